@@ -1,0 +1,344 @@
+"""The ledger: every computed number with the relation that made it and the facts it came from.
+
+A *finding* is a computed number. Its inputs are other findings, facts with their file and line, constants with
+their source, or a structured argument that lists the facts it was built from. From this one ledger come the
+numbers in the steps, the working annex, the JSON and ``why``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias
+
+from firstfill.commissioning.table import finding_kind
+from firstfill.errors import Location, OutsideValidity, Problem, ProgramFault
+from firstfill.hydraulics.constants import Constant
+from firstfill.hydraulics.relation import Relation, Symbol
+from firstfill.quantities import Quantity
+
+__all__ = ["Bundle", "Fact", "Finding", "Input", "Ledger", "Missing"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A fact that is a word, a whole number or a yes/no, with the place it was written."""
+
+    value: str | int | bool
+    keys: str
+    location: Location | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """A fact nobody has written yet.
+
+    Parameters
+    ----------
+    keys
+        The key path to write, for example ``wind.resting_limit``.
+    location
+        The mapping that should hold it.
+    """
+
+    keys: str
+    location: Location | None = None
+
+    @property
+    def value(self) -> None:
+        """Nothing."""
+        return
+
+
+@dataclass(frozen=True, slots=True)
+class Bundle:
+    """A structured argument of a relation (a leaf, a network of lines) with what it was built from."""
+
+    value: object
+    label: str
+    inputs: tuple[Input, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A computed number.
+
+    Parameters
+    ----------
+    name
+        A name of the table of findings, or empty for a step on the way.
+    label
+        A few words for a step on the way; empty for a named finding.
+    kind
+        Name of its kind of quantity.
+    value
+        SI float, a word, or ``None`` where it is refused.
+    relation
+        What made it; ``None`` for a word or a count made by rule.
+    inputs
+        Parameter name and input, in the order of the relation's symbols.
+    uncertainty
+        Expanded (k = 2), SI, or ``None`` where it has no meaning.
+    assumed
+        Key paths of facts nobody stated, of which the unfavourable end was taken.
+    refused, why
+        Stable code and one sentence, where there is no value.
+    rule
+        For words and counts: the rule, in words of a formula.
+    """
+
+    name: str
+    label: str
+    kind: str
+    value: float | str | None
+    relation: Relation | None = None
+    inputs: tuple[tuple[str, Input], ...] = ()
+    uncertainty: float | None = None
+    assumed: frozenset[str] = frozenset()
+    refused: str = ""
+    why: str = ""
+    rule: str = ""
+
+    @property
+    def number(self) -> float:
+        """The value as a float.
+
+        Raises
+        ------
+        ProgramFault
+            When it is a word or refused: callers ask :attr:`refused` first.
+        """
+        if not isinstance(self.value, float):
+            said = self.name or self.label
+            raise ProgramFault(Problem("finding-no-number", f"{said} has no number", self.why or "a number", ""))
+        return self.value
+
+    def leaves(self) -> Iterator[Quantity | Fact | Missing | Constant]:
+        """Yield every fact, gap and constant it rests on, each once, in order of first use."""
+        seen: set[int] = set()
+        yielded: set[Quantity | Fact | Missing | Constant] = set()
+        stack: list[Input] = [self]
+        while stack:
+            current = stack.pop()
+            if isinstance(current, Finding | Bundle):
+                if id(current) in seen:
+                    continue
+                seen.add(id(current))
+                below = current.inputs if isinstance(current, Bundle) else tuple(i for _, i in current.inputs)
+                stack.extend(reversed(below))
+            elif current not in yielded:
+                yielded.add(current)
+                yield current
+
+
+Input: TypeAlias = Finding | Quantity | Fact | Missing | Constant | Bundle
+
+
+def _assumed(inputs: Mapping[str, Input]) -> frozenset[str]:
+    found: set[str] = set()
+    stack = list(inputs.values())
+    while stack:
+        current = stack.pop()
+        if isinstance(current, Finding):
+            found |= current.assumed
+        elif isinstance(current, Bundle):
+            stack.extend(current.inputs)
+    return frozenset(found)
+
+
+def _gap(inputs: Mapping[str, Input]) -> tuple[str, str] | None:
+    stack = list(inputs.values())
+    refusal: tuple[str, str] | None = None
+    while stack:
+        current = stack.pop(0)
+        if isinstance(current, Missing):
+            place = f", to be written at {current.location}" if current.location else ""
+            return "missing_fact", f"{current.keys} is not stated{place}"
+        if isinstance(current, Finding) and current.refused and refusal is None:
+            refusal = (current.refused, current.why)
+        elif isinstance(current, Bundle):
+            stack.extend(current.inputs)
+    return refusal
+
+
+def _many(kind: str, identity: str, formula: str) -> Relation:
+    def never(**_: float) -> float:
+        raise ProgramFault(Problem("relation-not-called", identity, "the ledger computes it itself", ""))
+
+    return Relation(identity, never, Symbol("x", kind), {}, formula, "definition", "everywhere")
+
+
+@dataclass
+class Ledger:
+    """All findings of one job, by name, in the order they were computed."""
+
+    findings: dict[str, Finding] = field(default_factory=dict)
+
+    def __getitem__(self, name: str) -> Finding:
+        return self.findings[name]
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.findings
+
+    def __iter__(self) -> Iterator[Finding]:
+        return iter(self.findings.values())
+
+    def get(self, name: str) -> Finding | None:
+        """Return the finding of that name, or ``None`` where it does not apply to this job."""
+        return self.findings.get(name)
+
+    def _enter(self, finding: Finding) -> Finding:
+        if not finding.name:
+            return finding
+        row = finding_kind(finding.name)
+        if row.kind != finding.kind:
+            said = f"{finding.name} was computed as {finding.kind}"
+            raise ProgramFault(Problem("finding-kind", said, f"{row.kind}", ""))
+        if finding.name in self.findings:
+            raise ProgramFault(Problem("finding-twice", f"{finding.name} was computed twice", "once", ""))
+        self.findings[finding.name] = finding
+        return finding
+
+    def compute(self, name: str, relation: Relation, /, **inputs: Input) -> Finding:
+        """Compute a named finding by a relation and enter it.
+
+        Parameters
+        ----------
+        name
+            A name of the table of findings.
+        relation
+            What makes it; its parameters are the keyword arguments.
+        inputs
+            Findings, facts, constants or bundles. Where one is missing or refused, or the relation refuses
+            (``OutsideValidity``), the finding is entered as refused, with the reason.
+        """
+        return self._enter(self._made(name, "", relation, inputs))
+
+    def step(self, label: str, relation: Relation, /, **inputs: Input) -> Finding:
+        """Compute a step on the way: in the lineage and the working, but under no name others may rely on."""
+        return self._made("", label, relation, inputs)
+
+    def _made(self, name: str, label: str, relation: Relation, inputs: Mapping[str, Input]) -> Finding:
+        kind = relation.result.kind if not name else finding_kind(name).kind
+        if name and relation.result.kind not in {kind, "any"}:
+            said = f"relation {relation.id} returns {relation.result.kind}"
+            raise ProgramFault(Problem("finding-kind", f"{name}: {said}", kind, ""))
+        ordered = tuple((parameter, inputs[parameter]) for parameter in relation.symbols if parameter in inputs)
+        if len(ordered) != len(inputs):
+            said = f"{relation.id} does not take {sorted(set(inputs) - set(relation.symbols))}"
+            raise ProgramFault(Problem("relation-parameters", said, f"{list(relation.symbols)}", ""))
+        base = Finding(name, label, kind, None, relation, ordered, assumed=_assumed(inputs))
+        gap = _gap(inputs)
+        if gap is not None:
+            return replace(base, refused=gap[0], why=gap[1])
+        try:
+            value = relation(**{parameter: given.value for parameter, given in ordered})
+        except OutsideValidity as outside:
+            return replace(base, refused=outside.code, why=outside.why)
+        if isinstance(value, float) and not math.isfinite(value):
+            said = f"{name or label}: {relation.id} gave {value}"
+            raise ProgramFault(Problem("finding-not-finite", said, "a finite number", ""))
+        return replace(base, value=float(value))
+
+    def total(self, name: str, /, label: str = "", *, kind: str = "", parts: Mapping[str, Input]) -> Finding:
+        """Add parts of one kind; ``name`` may be empty for a step on the way (then give ``label`` and ``kind``)."""
+        used = finding_kind(name).kind if name else kind
+        made = Finding(
+            name,
+            label,
+            used,
+            None,
+            _many(used, "sum", "sum of the parts"),
+            tuple(parts.items()),
+            assumed=_assumed(parts),
+        )
+        gap = _gap(parts)
+        if gap is not None:
+            return self._enter(replace(made, refused=gap[0], why=gap[1]))
+        return self._enter(replace(made, value=float(math.fsum(_number(p) for p in parts.values()))))
+
+    def pick(
+        self,
+        name: str,
+        which: Literal["least", "most"],
+        /,
+        label: str = "",
+        *,
+        kind: str = "",
+        candidates: Mapping[str, Input],
+    ) -> tuple[Finding, str]:
+        """Take the least or the greatest of candidates of one kind.
+
+        Returns
+        -------
+        tuple
+            The finding and the key of the candidate that it is (the first, where two are equal). Where a
+            candidate is missing or refused the finding is refused too: a bound nobody knows is not left out.
+        """
+        used = finding_kind(name).kind if name else kind
+        made = Finding(
+            name,
+            label,
+            used,
+            None,
+            _many(used, which, f"the {which} of the candidates"),
+            tuple(candidates.items()),
+            assumed=_assumed(candidates),
+        )
+        gap = _gap(candidates)
+        if gap is not None:
+            return self._enter(replace(made, refused=gap[0], why=gap[1])), ""
+        numbers = {key: _number(given) for key, given in candidates.items()}
+        key = (min if which == "least" else max)(numbers, key=lambda k: numbers[k])
+        return self._enter(replace(made, value=numbers[key])), key
+
+    def bound(self, quantity: Quantity, which: Literal["least", "most"]) -> Finding:
+        """Return the least or greatest value a fact with a tolerance may have, as a step on the way."""
+        value = quantity.least if which == "least" else quantity.most
+        relation = _many(quantity.kind, f"tolerance_{which}", f"value {'−' if which == 'least' else '+'} tolerance")
+        return Finding("", which, quantity.kind, value, relation, (("value", quantity),))
+
+    def assume(self, label: str, value: float, kind: str, keys: str, /, **inputs: Input) -> Finding:
+        """Enter the value taken for a fact nobody stated; everything computed from it is marked ``assumed``."""
+        relation = _many(kind, "assumed", "the unfavourable end of what may be")
+        return Finding("", label, kind, value, relation, tuple(inputs.items()), assumed=frozenset({keys}))
+
+    def word(self, name: str, word: str, rule: str, /, **inputs: Input) -> Finding:
+        """Enter a word finding, with the rule that chose the word."""
+        return self._enter(
+            Finding(name, "", "word", word, None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
+        )
+
+    def count(self, name: str, number: int, rule: str, /, **inputs: Input) -> Finding:
+        """Enter a count, with the rule by which it was counted."""
+        return self._enter(
+            Finding(name, "", "count", float(number), None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
+        )
+
+    def refuse(self, name: str, code: str, why: str, /, **inputs: Input) -> Finding:
+        """Enter a finding that cannot be computed, with a stable code and one sentence."""
+        return self._enter(
+            Finding(
+                name,
+                "",
+                finding_kind(name).kind,
+                None,
+                None,
+                tuple(inputs.items()),
+                assumed=_assumed(inputs),
+                refused=code,
+                why=why,
+            )
+        )
+
+    def rename(self, finding: Finding, name: str) -> Finding:
+        """Enter a step on the way under a name of the table (for instance the worse of two ends)."""
+        return self._enter(replace(finding, name=name, label=""))
+
+
+def _number(given: Input) -> float:
+    value = given.value
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise ProgramFault(Problem("input-no-number", f"{given!r} is no number", "a number", ""))
+    return float(value)

@@ -1,0 +1,558 @@
+"""The findings: every name other programs may rely on, with its kind, meaning and way of rounding.
+
+Names, kinds and meanings are a contract: a name is never used again with another meaning. ``<run>``,
+``<container>`` stand for an id of the facts, ``<n>`` for the number of a bleed stage.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from firstfill.errors import Problem, ProgramFault
+from firstfill.quantities import Direction
+
+__all__ = ["FINDINGS", "FindingKind", "finding_kind"]
+
+
+@dataclass(frozen=True, slots=True)
+class FindingKind:
+    """What is fixed about a finding before any job is computed.
+
+    Parameters
+    ----------
+    name
+        ``subject.what[.condition]``, perhaps with ``<run>``, ``<container>`` or ``<n>``.
+    kind
+        Name of its kind of quantity; ``word`` for one of a closed list of words.
+    meaning
+        One line.
+    rounded
+        Way its printed text is rounded: a maximum down, a minimum up.
+    show
+        How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
+        ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``.
+    """
+
+    name: str
+    kind: str
+    meaning: str
+    rounded: Direction = "nearest"
+    show: str = ""
+
+
+_ALL = (
+    # Cylinder and lines
+    FindingKind("cylinder.cap_area", "area", "bore area of one cylinder"),
+    FindingKind("cylinder.rod_end_area", "area", "annulus of one cylinder"),
+    FindingKind("cylinder.rod_area", "area", "rod of one cylinder"),
+    FindingKind("cylinder.working_area", "area", "area that pressure acts on when extending (plunger: the rod's)"),
+    FindingKind("cylinder.area_ratio", "ratio", "φ = cap area / rod-end area"),
+    FindingKind("cylinder.stroke_used", "length", "greatest less least extension over the travel"),
+    FindingKind(
+        "cylinder.spare_retracted",
+        "length",
+        "least pin-to-pin length over the travel less retracted length",
+        rounded="down",
+    ),
+    FindingKind(
+        "cylinder.spare_extended",
+        "length",
+        "retracted length + stroke less greatest pin-to-pin length",
+        rounded="down",
+    ),
+    FindingKind("cylinder.spare_dead_length", "length", "retracted length − stroke − dead length", rounded="down"),
+    FindingKind("cylinder.length_closed", "length", "pin to pin, leaf closed"),
+    FindingKind("cylinder.length_open", "length", "pin to pin, leaf open"),
+    FindingKind("cylinder.buckling_load", "force", "rod-only Euler, pin to pin at the greatest length", rounded="down"),
+    FindingKind(
+        "cylinder.buckling_pressure",
+        "gauge pressure",
+        "that load / working area (factor 1)",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind(
+        "cylinder.buckling_factor",
+        "ratio",
+        "load / (greater of relief target and holding setting × working area)",
+        rounded="down",
+    ),
+    FindingKind("cylinder.slenderness", "ratio", "length / radius of gyration of the rod"),
+    FindingKind("lines.volume", "volume", "all line runs"),
+    FindingKind("lines.volume_cap", "volume", "runs of the cap side"),
+    FindingKind("lines.volume_rod", "volume", "runs of the rod side"),
+    FindingKind("lines.run.<run>.volume", "volume", "one run"),
+    FindingKind(
+        "lines.run.<run>.velocity",
+        "speed",
+        "at the greatest flow that side sees (return amplified by the area ratio)",
+        rounded="up",
+    ),
+    FindingKind("lines.run.<run>.reynolds", "ratio", "at fill temperature"),
+    FindingKind("lines.run.<run>.loss_coldest", "pressure difference", "loss at the coldest start", rounded="up"),
+    FindingKind(
+        "lines.run.<run>.clearing",
+        "ratio",
+        "Froude number / Froude number that carries pockets along (air-in-water data: appendix only)",
+    ),
+    FindingKind("lines.swept_share_cap", "ratio", "volume swept at the cap end / volume of its lines", rounded="down"),
+    FindingKind("lines.swept_share_rod", "ratio", "the same, rod end", rounded="down"),
+    # Oil
+    FindingKind("oil.fill_position", "word", "leaf position where contents are least: closed, open"),
+    FindingKind("oil.fill_rods", "word", "in, out in that position"),
+    FindingKind("oil.contents_least", "volume", "cylinders + lines + fixed volume, fill position"),
+    FindingKind("oil.contents_most", "volume", "same, other end of travel"),
+    FindingKind("oil.swing", "volume", "most − least, over the stroke this door uses", rounded="up"),
+    FindingKind("oil.first_fill", "volume", "tank at full mark + least contents", rounded="up"),
+    FindingKind("oil.bleeding_least", "volume", "oil that leaves with the air and is not put back"),
+    FindingKind("oil.bleeding_most", "volume", "the same, at most", rounded="up"),
+    FindingKind(
+        "oil.to_order",
+        "volume",
+        "first fill + bleeding most + reserve; no temperature correction",
+        rounded="up",
+    ),
+    FindingKind("oil.containers.<container>", "count", "whole containers of that size"),
+    FindingKind("oil.density_fill", "density", "at fill temperature"),
+    FindingKind("oil.viscosity_fill", "kinematic viscosity", "at fill temperature"),
+    FindingKind("oil.viscosity_coldest", "kinematic viscosity", "at the coldest start"),
+    FindingKind("oil.viscosity_hottest", "kinematic viscosity", "at the hottest oil"),
+    FindingKind(
+        "oil.coldest_start",
+        "temperature",
+        "coldest at which this pump may start on this oil; null below the data's first point",
+        rounded="up",
+        show="whole 5 K",
+    ),
+    FindingKind(
+        "oil.coldest_operation",
+        "temperature",
+        "coldest at which the relief stays shut at full flow, still air; null below the data's first point",
+        rounded="up",
+        show="whole 5 K",
+    ),
+    FindingKind(
+        "oil.coldest_use",
+        "temperature",
+        "the warmer of the two: what is printed",
+        rounded="up",
+        show="whole 5 K",
+    ),
+    FindingKind(
+        "oil.hottest_run",
+        "temperature",
+        "oil at the pump's least running viscosity",
+        rounded="down",
+        show="whole 5 K",
+    ),
+    FindingKind("oil.rise_per_pass", "temperature difference", "oil over the relief target, one pass", rounded="up"),
+    FindingKind(
+        "oil.heating_rate",
+        "temperature rate",
+        "tank, all flow over the relief target, well mixed",
+        rounded="up",
+    ),
+    # Reservoir
+    FindingKind("reservoir.volume_full", "volume", "at the full mark, displaced volume taken off"),
+    FindingKind("reservoir.volume_low", "volume", "at the low mark"),
+    FindingKind("reservoir.volume_brim", "volume", "at the brim"),
+    FindingKind("reservoir.volume_usable", "volume", "full − low", rounded="down"),
+    FindingKind("reservoir.volume_per_height", "area", "at the full mark: how much one mm is"),
+    FindingKind("reservoir.level_target_closed", "length", "right level with the leaf closed", show="level"),
+    FindingKind("reservoir.level_target_open", "length", "right level with the leaf open", show="level"),
+    FindingKind(
+        "reservoir.level_other_end",
+        "length",
+        "level at the other end of travel after a right fill",
+        show="level",
+    ),
+    FindingKind("reservoir.level_other_end_coldest", "length", "the same, oil at the coldest start", show="level"),
+    FindingKind("reservoir.level_hot", "length", "level in the fill position, hottest oil", rounded="up", show="level"),
+    FindingKind("reservoir.growth_hot", "volume", "expansion from fill to hottest", rounded="up"),
+    FindingKind("reservoir.shrink_cold", "volume", "contraction from fill to coldest", rounded="up"),
+    FindingKind("reservoir.air_space", "volume", "brim − full", rounded="down"),
+    FindingKind(
+        "reservoir.free_share_hot",
+        "ratio",
+        "room left under the brim with the hottest oil / volume at the brim",
+        rounded="down",
+    ),
+    FindingKind(
+        "reservoir.overflow_wrong_position",
+        "volume",
+        "over the brim if filled at the other end and brought to the fill position; negative = room left",
+        rounded="up",
+    ),
+    FindingKind(
+        "reservoir.air_pressure_blocked_least",
+        "gauge pressure",
+        "squeezed air in that case, breather blocked, n = 1; refused oil_locked where swing ≥ air space",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "reservoir.air_pressure_blocked_most",
+        "gauge pressure",
+        "the same, n = 1.4",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "reservoir.air_pressure_drawn",
+        "absolute pressure",
+        "air space at the other end, breather blocked",
+        rounded="down",
+    ),
+    FindingKind(
+        "reservoir.air_pressure_wrong_position",
+        "gauge pressure",
+        "closed breather only: squeezed air, no higher than it opens at",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "reservoir.air_pressure_hot",
+        "gauge pressure",
+        "closed breather only: squeezed air by hot oil",
+        rounded="up",
+        show="gauge",
+    ),
+    # Pump, motor, site
+    FindingKind("pump.flow", "flow", "D·N·η_v"),
+    FindingKind("pump.flow_most", "flow", "D·N, no slip: only for seconds to the low mark"),
+    FindingKind("pump.inlet_pressure_fill", "absolute pressure", "at the pump inlet, altitude counted", rounded="down"),
+    FindingKind("pump.inlet_pressure_coldest", "absolute pressure", "at the coldest start", rounded="down"),
+    FindingKind(
+        "pump.inlet_pressure_blocked",
+        "absolute pressure",
+        "coldest start, other end, breather blocked (closed breather: down to draws-in)",
+        rounded="down",
+    ),
+    FindingKind(
+        "pump.pressure_opening",
+        "gauge pressure",
+        "load + feed + reflected back-pressure, working wind, fill temperature",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "pump.pressure_closing",
+        "gauge pressure",
+        "the same, closing (absent where the leaf comes down by its weight)",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "pump.pressure_coldest",
+        "gauge pressure",
+        "greater of both, still air, coldest start",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind("motor.shaft_power", "power", "at the relief target", rounded="up"),
+    FindingKind("motor.load_share", "ratio", "of nameplate power", rounded="up"),
+    FindingKind(
+        "motor.overload_most",
+        "current",
+        "from the nameplate current; information for the licensed electrician",
+        rounded="down",
+    ),
+    FindingKind("motor.voltage_least", "voltage", "nameplate − 10 %", rounded="up"),
+    FindingKind("motor.voltage_most", "voltage", "nameplate + 10 %", rounded="down"),
+    FindingKind("motor.voltage_deviation", "ratio", "supply / nameplate − 1 (Harrowmoss: −0.096)", rounded="up"),
+    FindingKind("motor.starts_planned", "count", "jogs, stages and cycles of this sheet"),
+    FindingKind("motor.starts_in_hour_most", "count", "greatest number planned inside one hour, one repeat counted"),
+    FindingKind("site.ambient_pressure", "absolute pressure", "standard atmosphere at the altitude", rounded="down"),
+    # Leaf, times, relief, holding
+    FindingKind(
+        "leaf.load_pressure_closed",
+        "gauge pressure",
+        "to hold the leaf at that end, still air, friction helping none",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind("leaf.load_pressure_open", "gauge pressure", "the same, open", rounded="up", show="gauge"),
+    FindingKind(
+        "leaf.load_pressure_worst",
+        "gauge pressure",
+        "greatest over the travel, still air, friction against, either end of the cylinder",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "leaf.load_pressure_wind",
+        "gauge pressure",
+        "the same at the declared working wind, opening or closing",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "leaf.load_pressure_held",
+        "gauge pressure",
+        "greatest held, working wind, friction helping none",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "leaf.load_end",
+        "word",
+        "end of the cylinder where the load pressure at working wind is greatest: cap, rod",
+    ),
+    FindingKind("leaf.worst_share", "ratio", "share of the travel where leaf.load_pressure_worst is"),
+    FindingKind("leaf.load_reversal", "word", "load changes sign inside the travel: no, in wind, in still air"),
+    FindingKind(
+        "leaf.gravity_neutral_angle",
+        "angle",
+        "hinge angle at which gravity has no moment, inside the travel or not (tilt-up)",
+    ),
+    FindingKind("leaf.lever_arm_least", "length", "least |dL/dθ| (guided doors: absent)", rounded="down"),
+    FindingKind("leaf.lever_share_least", "ratio", "least / greatest |dL/dq|; 0 where it changes sign", rounded="down"),
+    FindingKind(
+        "leaf.dead_centre_margin",
+        "angle",
+        "from the travel to the nearest angle with dL/dθ = 0; negative inside it (guided doors: absent)",
+    ),
+    FindingKind(
+        "leaf.wind_to_drive",
+        "speed",
+        "wind the unit can drive at the relief target / 1.1",
+        rounded="down",
+        show="wind",
+    ),
+    FindingKind(
+        "leaf.wind_to_hold",
+        "speed",
+        "wind it can hold: rating, holding setting, buckling at 3.5",
+        rounded="down",
+        show="wind",
+    ),
+    FindingKind(
+        "leaf.wind_working",
+        "speed",
+        "printed limit: least of declared and leaf.wind_to_drive",
+        rounded="down",
+        show="wind",
+    ),
+    FindingKind("leaf.height_raised", "length", "rise of the centre of gravity"),
+    FindingKind("leaf.edge_speed_opening", "speed", "greatest at the leaf's edge, unthrottled", rounded="up"),
+    FindingKind("leaf.edge_speed_closing", "speed", "the same, closing", rounded="up"),
+    FindingKind(
+        "leaf.side_difference",
+        "length",
+        "from the divider's error, full stroke, if the sides were free: upper bound",
+        rounded="up",
+    ),
+    FindingKind("leaf.racking_angle", "angle", "that over the width between cylinders: upper bound", rounded="up"),
+    FindingKind(
+        "leaf.stop_force",
+        "force",
+        "on the resting stop, at its place, relief target held towards it",
+        rounded="up",
+    ),
+    FindingKind("time.opening", "time", "unthrottled, cushion counted: the shortest possible", rounded="down"),
+    FindingKind("time.closing", "time", "the same, closing", rounded="down"),
+    FindingKind(
+        "relief.least",
+        "gauge pressure",
+        "1.1 × greatest pump pressure, working wind, fill temperature",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind("relief.target", "gauge pressure", "what to set", rounded="down", show="gauge"),
+    FindingKind(
+        "relief.most",
+        "gauge pressure",
+        "least of ratings, rod side, buckling at 3.5, valve range (physics.md §3.6)",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind(
+        "relief.bound_by",
+        "word",
+        "id of what sets relief.most: buckling, rod_side, valve_range, or a component or run",
+    ),
+    FindingKind(
+        "relief.margin",
+        "ratio",
+        "target / greatest pump pressure, working wind, fill temperature",
+        rounded="down",
+    ),
+    FindingKind("relief.full_flow", "gauge pressure", "target × (1 + override)", rounded="up", show="gauge"),
+    FindingKind(
+        "relief.bleed",
+        "gauge pressure",
+        "what to set for the last bleed row (step 7.6): the stop pressure",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind(
+        "relief.travel",
+        "gauge pressure",
+        "what to set for the first travel (step 8.1): 1.1 × greatest pump pressure in still air, up to a division, not over target",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind(
+        "pressure.rod_end",
+        "gauge pressure",
+        "outlet shut: area ratio × full flow + overrunning load at working wind / rod-end area",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "pressure.cross_port_open",
+        "gauge pressure",
+        "greatest held load with the cross-port valve open and both lines shut: force / rod area",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind("holding.least", "gauge pressure", "1.3 × leaf.load_pressure_held", rounded="up", show="gauge"),
+    FindingKind("holding.margin", "ratio", "holding setting / leaf.load_pressure_held", rounded="down"),
+    FindingKind("gauge.working_share", "ratio", "relief target / full scale", rounded="up"),
+    FindingKind(
+        "gauge.division_share",
+        "ratio",
+        "division / least distance of the target from relief.least and relief.most",
+        rounded="up",
+    ),
+    # Bleeding
+    FindingKind(
+        "bleed.stop_pressure",
+        "gauge pressure",
+        "never beyond; already down to a gauge division",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind("bleed.stop_bound_by", "word", "bleeding_limit, relief, rod_side, or the id of a component or run"),
+    FindingKind(
+        "bleed.blocking_force",
+        "force",
+        "one leaf's cylinders off the stop at stop pressure, at the leaf restraint: what it must be rated for",
+        rounded="up",
+    ),
+    FindingKind(
+        "bleed.seconds_full_to_low",
+        "time",
+        "at pump.flow_most, nothing coming back (printed: down to 5 s, less reaction)",
+        rounded="down",
+        show="seconds",
+    ),
+    FindingKind("bleed.circuit_volume", "volume", "what one turnover sweeps: lines + fixed volume (vent: + chambers)"),
+    FindingKind("bleed.time_total", "time", "runs + settling + rests", rounded="up"),
+    FindingKind("bleed.top_ups_least", "count", "all stages"),
+    FindingKind("bleed.top_ups_most", "count", "all stages"),
+    FindingKind("bleed.first_extension_drawn", "volume", "cap chambers and cap lines, nothing coming back"),
+    FindingKind(
+        "bleed.first_extension_share",
+        "ratio",
+        "share of the stroke at which that reaches the low mark; over 1 = reaches the end",
+        rounded="down",
+    ),
+    FindingKind("bleed.stage.<n>.run_time", "time", "turnovers × circuit / flow", rounded="up"),
+    FindingKind(
+        "bleed.stage.<n>.gauge_least",
+        "gauge pressure",
+        "turbulent bound, lower of the stage's directions",
+        show="gauge",
+    ),
+    FindingKind(
+        "bleed.stage.<n>.gauge_most",
+        "gauge pressure",
+        "viscous bound, higher of the stage's directions, before the relief cuts it off",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "bleed.stage.<n>.push_towards_least",
+        "force",
+        "rods of one leaf while pumping towards the stop, + = off the stop",
+    ),
+    FindingKind("bleed.stage.<n>.push_towards_most", "force", "the same, other bound", rounded="up"),
+    FindingKind("bleed.stage.<n>.push_off_least", "force", "the same, pumping off the stop"),
+    FindingKind("bleed.stage.<n>.push_off_most", "force", "the same, other bound", rounded="up"),
+    FindingKind(
+        "bleed.stage.<n>.hold_force",
+        "force",
+        "what the leaf restraint must stand, worst direction and bound, friction helping none",
+        rounded="up",
+    ),
+    FindingKind("bleed.stage.<n>.leaf_moves", "word", "unheld, worst direction: no (both bounds), may (one), yes"),
+    FindingKind(
+        "bleed.stage.<n>.drift",
+        "length",
+        "how far the free edge would go unheld; refused no_balance where it does not stop",
+        rounded="up",
+    ),
+    FindingKind("bleed.stage.<n>.branch_share_least", "ratio", "flow of the poorest branch / flow"),
+    FindingKind("bleed.stage.<n>.drawn_least", "volume", "oil drawn from the tank: lines + fixed"),
+    FindingKind("bleed.stage.<n>.drawn_most", "volume", "+ chambers", rounded="up"),
+    FindingKind("bleed.stage.<n>.level_fall", "length", "at drawn most", rounded="up", show="level"),
+    FindingKind("bleed.stage.<n>.top_ups", "count", "at drawn most, back to the target of the fill position each time"),
+    FindingKind("lockouts.planned", "count", "lockouts the composed sheet contains, one pass"),
+    # Heat, proof, energies
+    FindingKind("trapped.pressure_per_kelvin_least", "pressure per temperature", "shut-in oil, hose"),
+    FindingKind("trapped.pressure_per_kelvin_most", "pressure per temperature", "shut-in oil, tube", rounded="up"),
+    FindingKind(
+        "trapped.warming_to_rating",
+        "temperature difference",
+        "from relief target to the least rating, tube",
+        rounded="down",
+    ),
+    FindingKind("trapped.creep", "length per temperature", "rod, piston free, at most extension"),
+    FindingKind("air.test_pressure", "gauge pressure", "level is read relaxed and at this", show="gauge"),
+    FindingKind("air.level_fall_none", "length", "oil and hose alone, no air", show="level"),
+    FindingKind(
+        "air.level_fall_allowed",
+        "length",
+        "with the air the unit's facts allow",
+        rounded="down",
+        show="level",
+    ),
+    FindingKind(
+        "air.resolvable",
+        "volume",
+        "smallest free air (ambient) the sight glass can show, k = 2",
+        rounded="up",
+    ),
+    FindingKind("air.edge_give", "length", "give at the free edge for the printed push, no air"),
+    FindingKind("balance.expected", "volume", "poured − caught − tank, if no air is left"),
+    FindingKind("balance.uncertainty", "volume", "combined, k = 2 (JCGM 100)", rounded="up"),
+    FindingKind("energy.leaf", "energy", "m·g·height raised", rounded="up"),
+    FindingKind("energy.moving", "energy", "leaf at its greatest unthrottled speed", rounded="up"),
+    FindingKind("energy.squeezed_air", "energy", "chambers full of air at the stop pressure", rounded="up"),
+    FindingKind("energy.tank_air", "energy", "squeezed air of a closed tank", rounded="up"),
+    FindingKind("wind.force_working", "force", "on one leaf at the declared working wind", rounded="up"),
+)
+
+FINDINGS: dict[str, FindingKind] = {row.name: row for row in _ALL}
+
+_PATTERNS = tuple(
+    (
+        re.compile(re.sub(r"<\w+>", r"[a-z0-9_-]+", re.escape(row.name).replace(r"\<", "<").replace(r"\>", ">"))),
+        row,
+    )
+    for row in _ALL
+    if "<" in row.name
+)
+
+
+@lru_cache(maxsize=4096)
+def finding_kind(name: str) -> FindingKind:
+    """Return the row for a finding's name, placeholders filled in.
+
+    Raises
+    ------
+    ProgramFault
+        When the table has no such name.
+    """
+    row = FINDINGS.get(name)
+    if row is not None and "<" not in name:
+        return row
+    for pattern, candidate in _PATTERNS:
+        if pattern.fullmatch(name):
+            return candidate
+    raise ProgramFault(
+        Problem("finding-unknown", f"no finding is called {name!r}", "a name of the table of findings", "")
+    )

@@ -1,0 +1,91 @@
+"""What every subject of the commissioning works with: the facts of the job, the ledger and the temperatures."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from firstfill.commissioning.check import Check
+from firstfill.commissioning.ledger import Finding, Input, Ledger
+from firstfill.specs import JobFacts
+
+__all__ = ["FILL_TEMPERATURE", "Conditions", "Workings", "conditions_of"]
+
+FILL_TEMPERATURE = "temperatures.fill"
+
+
+@dataclass(frozen=True, slots=True)
+class Conditions:
+    """The oil temperatures of a job, K.
+
+    Parameters
+    ----------
+    coldest
+        Coldest start.
+    hottest
+        Hottest oil: the job's, else the unit's most.
+    fill_ends
+        The fill temperature where the job states it; else both ends of what it may be, each marked assumed.
+    """
+
+    coldest: Input
+    hottest: Input
+    fill_ends: tuple[Input, ...]
+
+    @property
+    def fill_known(self) -> bool:
+        """Whether somebody stated the fill temperature."""
+        return len(self.fill_ends) == 1
+
+
+@dataclass
+class Workings:
+    """One job being computed: subjects read the facts, enter findings, and add checks."""
+
+    facts: JobFacts
+    ledger: Ledger
+    conditions: Conditions
+    checks: list[Check] = field(default_factory=list)
+
+    def at_worst_fill(
+        self,
+        name: str,
+        which: Literal["least", "most"],
+        made: Callable[[Input], Finding],
+        label: str = "",
+        kind: str = "",
+    ) -> Finding:
+        """Compute at every fill temperature that may be and enter the unfavourable one.
+
+        Parameters
+        ----------
+        name
+            A name of the table of findings, or empty for a step on the way.
+        which
+            Which end is unfavourable for its limit.
+        made
+            Computes a step on the way for one fill temperature.
+        label, kind
+            For a step on the way.
+        """
+        found = [made(end) for end in self.conditions.fill_ends]
+        if len(found) == 1:
+            return self.ledger.rename(found[0], name) if name else found[0]
+        ends = {"coldest start": found[0], "most fill temperature": found[1]}
+        return self.ledger.pick(name, which, label, kind=kind, candidates=ends)[0]
+
+
+def conditions_of(facts: JobFacts, ledger: Ledger) -> Conditions:
+    """Read the temperatures of a job; an unstated fill temperature becomes the two ends of what it may be."""
+    coldest = facts.job.temperatures.coldest_start
+    hottest: Input = facts.job.temperatures.hottest_oil or facts.unit.oil_temperature.most
+    stated = facts.job.temperatures.fill
+    if stated is not None:
+        return Conditions(coldest, hottest, (stated,))
+    most = facts.unit.fill_temperature.most
+    ends = tuple(
+        ledger.assume("fill temperature", given.value, "temperature", FILL_TEMPERATURE, end=given)
+        for given in (coldest, most)
+    )
+    return Conditions(coldest, hottest, ends)
