@@ -364,7 +364,7 @@ _ALL = (
     FindingKind(
         "relief.most",
         "gauge pressure",
-        "least of ratings, rod side, buckling at 3.5, valve range (physics.md §3.6)",
+        "least of ratings, rod side, buckling at 3.5, valve range",
         rounded="down",
         show="gauge",
     ),
@@ -383,14 +383,14 @@ _ALL = (
     FindingKind(
         "relief.bleed",
         "gauge pressure",
-        "what to set for the last bleed row (step 7.6): the stop pressure",
+        "what to set for the last bleed row: the stop pressure",
         rounded="down",
         show="gauge",
     ),
     FindingKind(
         "relief.travel",
         "gauge pressure",
-        "what to set for the first travel (step 8.1): 1.1 × greatest pump pressure in still air, up to a division, not over target",
+        "what to set for the first travel: 1.1 × greatest pump pressure in still air, up to a division, target at most",
         rounded="down",
         show="gauge",
     ),
