@@ -22,6 +22,7 @@ __all__ = [
     "State",
     "Step",
     "Table",
+    "Timer",
     "VerdictLine",
     "WorkedInput",
     "WorkedNumber",
@@ -97,7 +98,19 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """The state of the site: power, pressure, leaf and where hands are."""
+    """The state of the site, and the same as one line of text.
+
+    Parameters
+    ----------
+    power
+        ``locked`` (and tried), ``on`` or ``unknown``.
+    pressure
+        ``zero`` (read), ``trapped``, ``low``, ``working`` or ``unknown``.
+    leaf
+        ``held`` (on its resting stop, restraint fitted), ``resting`` (on its resting stop) or ``anywhere``.
+    text
+        All three in words, as printed.
+    """
 
     power: str
     pressure: str
@@ -107,26 +120,86 @@ class State:
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A box for a value that is read and written down."""
+    """A box for a value that is read and written down.
+
+    Parameters
+    ----------
+    label, unit
+        What is written, and in which unit; the unit is empty for words, counts and times of day.
+    target
+        Target with tolerance as printed, or empty where the value is only recorded.
+    finding
+        Finding or fact the target comes from.
+    id
+        Unique in the sheet.
+    least, most
+        The target as numbers in ``unit``, rounded as printed; ``None`` where that side is open.
+    """
 
     label: str
     unit: str
     target: str = ""
     finding: str = ""
+    id: str = ""
+    least: float | None = None
+    most: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Timer:
+    """A time to let pass or not to exceed: ``most`` says that the step ends no later than this."""
+
+    label: str
+    seconds: float
+    most: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class IfNot:
-    """What to do where the expected result does not come, and the step to return to."""
+    """What to do where the expected result does not come, and the step to return to.
+
+    Parameters
+    ----------
+    text
+        The whole sentence, ready to print, numbers of steps included.
+    return_to, return_number
+        Id and printed number of the step to go on from; both empty where the work ends here.
+    ending
+        ``return``, or how the work ends: ``stop``, ``home``, ``stuck``, ``unsafe``, ``wait``.
+    lockout
+        Whether a lockout comes first.
+    """
 
     text: str
     return_to: str = ""
     return_number: str = ""
+    ending: str = "return"
+    lockout: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One action, in the imperative, with its expected result."""
+    """One action, in the imperative, with its expected result.
+
+    Parameters
+    ----------
+    id, number
+        Both unique in the sheet; numbers are sequential inside a phase (``7.4``).
+    role, place
+        Who does it and where that person stands, as printed.
+    action, expected
+        One imperative sentence, and what must be seen when it is done.
+    details
+        Lines that belong to the action: what, where and how for each of several like parts.
+    notes
+        Cautions of checks that concern this step, one sentence each.
+    before, after
+        State of the site.
+    timers
+        Times to let pass or not to exceed.
+    findings
+        Names of the findings printed in it.
+    """
 
     id: str
     number: str
@@ -140,6 +213,9 @@ class Step:
     before: State | None = None
     after: State | None = None
     findings: tuple[str, ...] = ()
+    details: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    timers: tuple[Timer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +232,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """At most nine steps, closed by a completion line with initials."""
+    """At most nine steps, closed by a completion line with initials.
+
+    ``kind`` ``hold`` has at most seven steps; ``lockout`` and ``release`` are the written-out blocks at each change
+    of power; a ``pause`` is a place where work may safely stop for hours and has no steps but ``words``.
+    """
 
     id: str
     title: str
@@ -214,7 +294,42 @@ class Circuit:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """The whole document of one job."""
+    """The whole document of one job.
+
+    Parameters
+    ----------
+    verdict
+        The worst of all checks.
+    unusable
+        Reason and way out of each check that stops the sheet, two sentences each; empty for a usable one.
+    head_numbers
+        In the order of page 1.
+    verdicts
+        Worst first.
+    cautions, injection
+        The grouped safety messages of page 1, and the box on injection injuries.
+    words
+        Paragraphs by place: ``first`` (what comes before this sheet), ``limits`` (what it does not replace),
+        ``printing``, ``legend``, ``endings`` (how a detour ends), ``lockout``, ``release``, ``card``, ``record``,
+        ``balance``, ``working``, ``after``.
+    tables
+        By id: ``levels``, ``stages``, ``bands`` (only where nobody stated the fill temperature), ``people``,
+        ``tools``, ``oil``, ``energies``, ``trapped``, ``lines``, ``locks``, ``trouble``, ``settings``.
+    lockout, release
+        The two blocks once more, large, for page 2; their steps are numbered ``LO 1``, ``RE 1``, ….
+    record
+        Boxes of the record page, signatures included.
+    working
+        Formula, numbers put in, result and source of each number.
+    sources
+        Title and place of each source used.
+    figures
+        By name: ``sight-glass``, ``danger-line``.
+    labels
+        Words of the page itself, by key.
+    data
+        ``findings``, ``checks`` and ``facts`` as plain values, ready for JSON.
+    """
 
     identity: Identity
     verdict: Literal["ok", "caution", "stop"]
@@ -225,6 +340,8 @@ class Sheet:
     injection: Caution
     words: dict[str, tuple[str, ...]]
     tables: dict[str, Table]
+    lockout: Block
+    release: Block
     phases: tuple[Phase, ...]
     record: tuple[Box, ...]
     working: tuple[WorkedNumber, ...]
