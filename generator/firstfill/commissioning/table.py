@@ -32,7 +32,8 @@ class FindingKind:
         Way its printed text is rounded: a maximum down, a minimum up.
     show
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
-        ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``.
+        ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``, ``percent``,
+        ``one decimal``, ``per height`` (an area as volume per height of the sight glass).
     """
 
     name: str
@@ -78,6 +79,7 @@ _ALL = (
         "ratio",
         "load / (greater of relief target and holding setting × working area)",
         rounded="down",
+        show="one decimal",
     ),
     FindingKind("cylinder.slenderness", "ratio", "length / radius of gyration of the rod"),
     FindingKind("lines.volume", "volume", "all line runs"),
@@ -159,7 +161,7 @@ _ALL = (
     FindingKind("reservoir.volume_low", "volume", "at the low mark"),
     FindingKind("reservoir.volume_brim", "volume", "at the brim"),
     FindingKind("reservoir.volume_usable", "volume", "full − low", rounded="down"),
-    FindingKind("reservoir.volume_per_height", "area", "at the full mark: how much one mm is"),
+    FindingKind("reservoir.volume_per_height", "area", "at the full mark: how much one mm is", show="per height"),
     FindingKind("reservoir.level_target_closed", "length", "right level with the leaf closed", show="level"),
     FindingKind("reservoir.level_target_open", "length", "right level with the leaf open", show="level"),
     FindingKind(
@@ -178,6 +180,7 @@ _ALL = (
         "ratio",
         "room left under the brim with the hottest oil / volume at the brim",
         rounded="down",
+        show="percent",
     ),
     FindingKind(
         "reservoir.overflow_wrong_position",
@@ -252,7 +255,7 @@ _ALL = (
         show="gauge",
     ),
     FindingKind("motor.shaft_power", "power", "at the relief target", rounded="up"),
-    FindingKind("motor.load_share", "ratio", "of nameplate power", rounded="up"),
+    FindingKind("motor.load_share", "ratio", "of nameplate power", rounded="up", show="percent"),
     FindingKind(
         "motor.overload_most",
         "current",
@@ -261,7 +264,9 @@ _ALL = (
     ),
     FindingKind("motor.voltage_least", "voltage", "nameplate − 10 %", rounded="up"),
     FindingKind("motor.voltage_most", "voltage", "nameplate + 10 %", rounded="down"),
-    FindingKind("motor.voltage_deviation", "ratio", "supply / nameplate − 1 (Harrowmoss: −0.096)", rounded="up"),
+    FindingKind(
+        "motor.voltage_deviation", "ratio", "supply / nameplate − 1 (Harrowmoss: −0.096)", rounded="up", show="percent"
+    ),
     FindingKind("motor.starts_planned", "count", "jogs, stages and cycles of this sheet"),
     FindingKind("motor.starts_in_hour_most", "count", "greatest number planned inside one hour, one repeat counted"),
     FindingKind("site.ambient_pressure", "absolute pressure", "standard atmosphere at the altitude", rounded="down"),
@@ -300,7 +305,7 @@ _ALL = (
         "word",
         "end of the cylinder where the load pressure at working wind is greatest: cap, rod",
     ),
-    FindingKind("leaf.worst_share", "ratio", "share of the travel where leaf.load_pressure_worst is"),
+    FindingKind("leaf.worst_share", "ratio", "share of the travel where leaf.load_pressure_worst is", show="percent"),
     FindingKind("leaf.load_reversal", "word", "load changes sign inside the travel: no, in wind, in still air"),
     FindingKind(
         "leaf.gravity_neutral_angle",
@@ -409,13 +414,16 @@ _ALL = (
         show="gauge",
     ),
     FindingKind("holding.least", "gauge pressure", "1.3 × leaf.load_pressure_held", rounded="up", show="gauge"),
-    FindingKind("holding.margin", "ratio", "holding setting / leaf.load_pressure_held", rounded="down"),
-    FindingKind("gauge.working_share", "ratio", "relief target / full scale", rounded="up"),
+    FindingKind(
+        "holding.margin", "ratio", "holding setting / leaf.load_pressure_held", rounded="down", show="one decimal"
+    ),
+    FindingKind("gauge.working_share", "ratio", "relief target / full scale", rounded="up", show="percent"),
     FindingKind(
         "gauge.division_share",
         "ratio",
         "division / least distance of the target from relief.least and relief.most",
         rounded="up",
+        show="percent",
     ),
     # Bleeding
     FindingKind(
@@ -449,6 +457,7 @@ _ALL = (
         "ratio",
         "share of the stroke at which that reaches the low mark; over 1 = reaches the end",
         rounded="down",
+        show="percent",
     ),
     FindingKind("bleed.stage.<n>.run_time", "time", "turnovers × circuit / flow", rounded="up"),
     FindingKind(
@@ -485,7 +494,7 @@ _ALL = (
         "how far the free edge would go unheld; refused no_balance where it does not stop",
         rounded="up",
     ),
-    FindingKind("bleed.stage.<n>.branch_share_least", "ratio", "flow of the poorest branch / flow"),
+    FindingKind("bleed.stage.<n>.branch_share_least", "ratio", "flow of the poorest branch / flow", show="percent"),
     FindingKind("bleed.stage.<n>.drawn_least", "volume", "oil drawn from the tank: lines + fixed"),
     FindingKind("bleed.stage.<n>.drawn_most", "volume", "+ chambers", rounded="up"),
     FindingKind("bleed.stage.<n>.level_fall", "length", "at drawn most", rounded="up", show="level"),

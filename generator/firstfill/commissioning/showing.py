@@ -1,0 +1,310 @@
+"""How a finding is printed: in the unit of the instrument it is read on, rounded to what that shows, the safe way.
+
+A maximum goes down and a minimum up. The other system of units beside it is rounded the same way from the number
+already printed, so that both say the same and neither lies beyond what was computed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.table import finding_kind
+from firstfill.errors import Problem, ProgramFault
+from firstfill.hydraulics.constants import REACTION_TIME, Constant
+from firstfill.quantities import Direction, Quantity, Shown, from_si, kind_named, show, unit_label
+from firstfill.specs import JobFacts
+
+__all__ = ["Instruments", "ShownFinding", "System", "instruments_of", "shown", "shown_fact", "shown_input"]
+
+System: TypeAlias = Literal["us", "metric"]
+
+_US_UNITS = frozenset({"psi", "in", "ft", "gal", "gpm", "degF", "°F", "lb", "mph"})
+_SECONDS_STEP = 5.0
+_COLDEST_STEP: dict[System, float] = {"metric": 5.0, "us": 10.0}
+_LEVEL_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
+_JUG_STEP: dict[System, float] = {"metric": 0.1, "us": 0.05}
+_MINUTES_FROM = 600.0
+_DIGITS = {
+    "force": 2,
+    "energy": 2,
+    "angle": 2,
+    "speed": 2,
+    "pressure difference": 2,
+    "temperature difference": 2,
+    "temperature rate": 2,
+    "pressure per temperature": 2,
+    "length per temperature": 2,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Instruments:
+    """What a number is read on, and the systems of units a job prints.
+
+    Parameters
+    ----------
+    gauge_unit, gauge_division
+        Unit of the pressure gauge, and one division in that unit.
+    glass_unit, glass_reading
+        Unit of the sight glass, and the finest step that can be read, m.
+    units
+        The systems the job prints, its own first.
+    """
+
+    gauge_unit: str
+    gauge_division: float
+    glass_unit: str
+    glass_reading: float
+    units: tuple[System, ...]
+
+    def lead(self, way: str) -> System:
+        """Return the system that comes first for a way of showing."""
+        if way == "gauge":
+            return _system(self.gauge_unit)
+        if way == "level":
+            return _system(self.glass_unit)
+        return self.units[0]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFinding:
+    """A finding as it is printed.
+
+    Parameters
+    ----------
+    us, metric
+        In the two systems; ``None`` where it is refused.
+    lead
+        The system of the instrument it is read on.
+    rounded
+        The way it was rounded.
+    units
+        The systems the job prints; the lead is printed in any case.
+    spread
+        What belongs behind a level: the reading of the sight glass, in the unit of the lead.
+    refused
+        Why there is no number.
+    """
+
+    us: Shown | None
+    metric: Shown | None
+    lead: System
+    rounded: Direction
+    units: tuple[System, ...] = ("metric", "us")
+    spread: str = ""
+    refused: str = ""
+
+    @property
+    def first(self) -> Shown | None:
+        """In the system that leads."""
+        return self.us if self.lead == "us" else self.metric
+
+    @property
+    def text(self) -> str:
+        """In the system that leads, or why there is no number."""
+        return self.first.text if self.first is not None else self.refused
+
+    @property
+    def other(self) -> str:
+        """In the other system, or empty where the job does not print it or it says the same."""
+        system: System = "metric" if self.lead == "us" else "us"
+        beside = self.metric if self.lead == "us" else self.us
+        if beside is None or system not in self.units or beside.text == self.text:
+            return ""
+        return beside.text
+
+    @property
+    def both(self) -> str:
+        """Both systems, the other one in brackets."""
+        return f"{self.text} ({self.other})" if self.other else self.text
+
+
+_Made: TypeAlias = Callable[[float, System, Direction], Shown]
+
+
+def _system(unit: str) -> System:
+    return "us" if unit in _US_UNITS else "metric"
+
+
+def instruments_of(facts: JobFacts) -> Instruments:
+    """Read from the facts of a job what its numbers are read on."""
+    gauge, glass = facts.unit.gauge, facts.unit.reservoir.sight_glass
+    return Instruments(
+        gauge_unit=gauge.full_scale.unit,
+        gauge_division=from_si(gauge.division.value, "gauge pressure", gauge.full_scale.unit),
+        glass_unit=glass.reading.unit,
+        glass_reading=glass.reading.value,
+        units=tuple(facts.job.print.units),
+    )
+
+
+def _unit(kind: str, system: System, value: float) -> str:
+    if kind == "time" and value >= _MINUTES_FROM:
+        return "min"
+    if kind == "energy" and system == "metric" and abs(value) >= 1000:
+        return "kJ"
+    if kind == "speed" and system == "us":
+        return "ft/s"
+    row = kind_named(kind)
+    return row.us if system == "us" else row.metric
+
+
+def _plain(kind: str) -> _Made:
+    def made(value: float, system: System, direction: Direction) -> Shown:
+        unit = _unit(kind, system, value)
+        step: float | None = None
+        if kind == "count" or unit == "min":
+            step = 1.0
+        elif kind == "time" and value >= 10:
+            step = 1.0
+        elif kind == "volume" and abs(from_si(value, kind, unit)) >= 10 * _JUG_STEP[system]:
+            step = _JUG_STEP[system]
+        return show(value, kind, unit, direction, step=step, digits=_DIGITS.get(kind))
+
+    return made
+
+
+def _gauge(instruments: Instruments) -> _Made:
+    def made(value: float, system: System, direction: Direction) -> Shown:
+        if system == _system(instruments.gauge_unit):
+            unit = instruments.gauge_unit
+            if abs(from_si(value, "gauge pressure", unit)) >= instruments.gauge_division:
+                return show(value, "gauge pressure", unit, direction, step=instruments.gauge_division)
+            return show(value, "gauge pressure", unit, direction, digits=2)
+        unit = "psi" if system == "us" else "bar"
+        tiny = abs(from_si(value, "gauge pressure", unit)) < (10 if system == "us" else 1)
+        step = None if tiny else (1.0 if system == "us" else 0.1)
+        return show(value, "gauge pressure", unit, direction, step=step, digits=2)
+
+    return made
+
+
+def _level(value: float, system: System, direction: Direction) -> Shown:
+    return show(value, "length", "in" if system == "us" else "mm", direction, step=_LEVEL_STEP[system])
+
+
+def _seconds(value: float, system: System, direction: Direction) -> Shown:
+    left = max(0.0, value - REACTION_TIME.value)
+    return show(left, "time", "s", direction, step=_SECONDS_STEP)
+
+
+def _wind(value: float, system: System, direction: Direction) -> Shown:
+    return show(value, "speed", "mph" if system == "us" else "m/s", direction, step=1.0)
+
+
+def _coldest(lead: System) -> _Made:
+    def made(value: float, system: System, direction: Direction) -> Shown:
+        step = _COLDEST_STEP[system] if system == lead else 1.0
+        return show(value, "temperature", "degF" if system == "us" else "degC", direction, step=step)
+
+    return made
+
+
+def _percent(value: float, system: System, direction: Direction) -> Shown:
+    return show(value, "ratio", "%", direction, step=1.0)
+
+
+def _one_decimal(value: float, system: System, direction: Direction) -> Shown:
+    return show(value, "ratio", "", direction, step=0.1)
+
+
+def _per_height(value: float, system: System, direction: Direction) -> Shown:
+    # An area is a volume per height: 1 m² is 1 L per mm, and 1 m² × 1 in of oil is so many gallons per inch.
+    height, volume, label = (0.0254, "gal", "gal per in") if system == "us" else (0.001, "L", "L per mm")
+    held = show(value * height, "volume", volume, direction, digits=3)
+    return Shown(f"{held.number} {label}", held.number, label, held.value / height)
+
+
+def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
+    ways: dict[str, _Made] = {
+        "gauge": _gauge(instruments),
+        "level": _level,
+        "seconds": _seconds,
+        "wind": _wind,
+        "whole 5 K": _coldest(lead),
+        "percent": _percent,
+        "one decimal": _one_decimal,
+        "per height": _per_height,
+        "": _plain(kind),
+    }
+    try:
+        return ways[way]
+    except KeyError:
+        raise ProgramFault(
+            Problem("show-unknown", f"way of showing {way!r}", f"one of {', '.join(ways)}", "")
+        ) from None
+
+
+def _both(value: float, direction: Direction, lead: System, made: _Made, way: str) -> tuple[Shown, Shown]:
+    first = made(value, lead, direction)
+    system: System = "metric" if lead == "us" else "us"
+    if way in {"seconds", "percent", "one decimal"}:
+        return first, first
+    return first, made(value if direction == "nearest" else first.value, system, direction)
+
+
+def _refused(finding: Finding, lead: System, direction: Direction, units: tuple[System, ...]) -> ShownFinding:
+    return ShownFinding(None, None, lead, direction, units, refused=finding.why or finding.refused)
+
+
+def shown(finding: Finding, facts: JobFacts) -> ShownFinding:
+    """Return a finding as it is printed.
+
+    Parameters
+    ----------
+    finding
+        Named, or a step on the way (shown in the plain way of its kind, to the nearest).
+    facts
+        The job: its gauge, its sight glass and the systems of units it prints.
+
+    Returns
+    -------
+    ShownFinding
+        Gauge pressures in whole divisions of the unit's gauge; levels in whole mm with the reading of the sight
+        glass; seconds down to 5 s after the time to react is taken off; wind in whole m/s; temperatures for starting
+        in whole 5 K; everything else in the figures of its kind. A word has the same text in both systems.
+    """
+    row = finding_kind(finding.name) if finding.name else None
+    way, direction = (row.show, row.rounded) if row else ("", "nearest")
+    instruments = instruments_of(facts)
+    lead = instruments.lead(way)
+    if finding.value is None:
+        return _refused(finding, lead, direction, instruments.units)
+    if isinstance(finding.value, str):
+        said = Shown(finding.value, finding.value, "", 0.0)
+        return ShownFinding(said, said, lead, direction, instruments.units)
+    made = _made(way, finding.kind, instruments, lead)
+    first, second = _both(finding.value, direction, lead, made, way)
+    us, metric = (first, second) if lead == "us" else (second, first)
+    spread = _level(instruments.glass_reading, lead, "up").text if way == "level" else ""
+    return ShownFinding(us, metric, lead, direction, instruments.units, spread)
+
+
+def shown_fact(fact: Quantity | Fact) -> str:
+    """Return a fact as it was written, with the unit as it is printed."""
+    if isinstance(fact, Quantity):
+        label = unit_label(fact.unit)
+        text = fact.text.replace(fact.unit, label) if fact.unit else fact.text
+        return " ".join(text.split()).replace("-", "−", 1) if text.startswith("-") else " ".join(text.split())
+    if isinstance(fact.value, bool):
+        return "yes" if fact.value else "no"
+    return str(fact.value)
+
+
+def shown_input(given: Input, facts: JobFacts) -> str:
+    """Return anything that goes into a relation or a check as text; a gap names the fact to write."""
+    if isinstance(given, Finding):
+        return shown(given, facts).both
+    if isinstance(given, Quantity | Fact):
+        return shown_fact(given)
+    if isinstance(given, Missing):
+        return f"not stated: {given.keys}"
+    if isinstance(given, Constant):
+        kind = kind_named(given.kind)
+        return show(given.value, given.kind, kind.metric, digits=4).text
+    if isinstance(given, Bundle):
+        return given.label
+    raise ProgramFault(Problem("input-unknown", f"{type(given).__name__} cannot be shown", "an input", ""))
