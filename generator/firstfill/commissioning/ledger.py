@@ -13,42 +13,13 @@ from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from firstfill.commissioning.table import finding_kind
-from firstfill.errors import Location, OutsideValidity, Problem, ProgramFault
+from firstfill.errors import OutsideValidity, Problem, ProgramFault
 from firstfill.hydraulics.constants import Constant
 from firstfill.hydraulics.relation import Relation, Symbol
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = ["Bundle", "Fact", "Finding", "Input", "Ledger", "Missing"]
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """A fact that is a word, a whole number or a yes/no, with the place it was written."""
-
-    value: str | int | bool
-    keys: str
-    location: Location | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Missing:
-    """A fact nobody has written yet.
-
-    Parameters
-    ----------
-    keys
-        The key path to write, for example ``wind.resting_limit``.
-    location
-        The mapping that should hold it.
-    """
-
-    keys: str
-    location: Location | None = None
-
-    @property
-    def value(self) -> None:
-        """Nothing."""
-        return
 
 
 @dataclass(frozen=True, slots=True)

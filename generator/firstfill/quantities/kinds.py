@@ -62,7 +62,7 @@ _PRESSURE = {
     "Pa": "Pa",
     "GPa": "GPa",
 }
-_LENGTH = {"mm": "mm", "m": "m", "cm": "cm", "in": "inch", "ft": "foot"}
+_LENGTH = {"mm": "mm", "m": "m", "cm": "cm", "µm": "micrometer", "in": "inch", "ft": "foot"}
 _TIME = {"s": "s", "min": "min", "h": "hour"}
 
 _ALL = (

@@ -1,0 +1,108 @@
+"""A job: this door, this unit, this site."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field
+
+from firstfill.specs.models.base import CatalogueModel, SpecModel
+from firstfill.specs.models.common import DataStatus
+from firstfill.specs.models.dates import Built, Day, Serial
+from firstfill.specs.models.quantity_fields import (
+    Altitude,
+    Frequency,
+    Identity,
+    LengthOrNone,
+    People,
+    Phases,
+    Temperature,
+    Voltage,
+    Words,
+    unreadable,
+)
+from firstfill.specs.nodes import Mapping
+
+__all__ = ["Differences", "DoorUse", "Job", "Print", "Site", "Supply", "Temperatures", "UnitUse"]
+
+
+def _a_mapping(given: object) -> object:
+    if not isinstance(given, dict):
+        raise unreadable(repr(given), "a mapping with the keys that differ", "write the keys below it")
+    return given
+
+
+Differences = Annotated[Mapping, BeforeValidator(_a_mapping, json_schema_input_type=dict[str, Any])]
+
+
+class Site(SpecModel):
+    """The site. ``isolator_distance`` is that between the unit and its energy-isolating device."""
+
+    name: Words
+    words: Words | None = None
+    altitude: Altitude
+    isolator_distance: LengthOrNone | None = None
+    people: People | None = None
+
+
+class DoorUse(SpecModel):
+    """Which door, and how this one differs from it."""
+
+    use: Identity
+    without: tuple[Words, ...] = ()
+    changes: Differences | None = None
+
+
+class UnitUse(SpecModel):
+    """Which model of power unit, what is known of this one, and how it differs from its revision."""
+
+    use: Identity
+    serial: Serial | None = None
+    built: Built | None = None
+    revision: Words | None = None
+    without: tuple[Words, ...] = ()
+    changes: Differences | None = None
+
+
+class Temperatures(SpecModel):
+    """Oil temperatures of the site; what is not known is taken at its unfavourable end."""
+
+    fill: Temperature | None = None
+    coldest_start: Temperature
+    hottest_oil: Temperature | None = None
+
+
+class Supply(SpecModel):
+    """The electrical supply at the site."""
+
+    voltage: Voltage
+    phases: Phases
+    frequency: Frequency
+
+
+class Print(SpecModel):
+    """How the sheet is printed: the first system of units comes first."""
+
+    units: Annotated[tuple[Literal["metric", "us"], ...], Field(min_length=1)] = ("metric", "us")
+    paper: Literal["A4", "Letter"] = "A4"
+    language: Literal["en"] = "en"
+
+
+class Job(CatalogueModel):
+    """A job. Altitude, supply, coldest start, fluid and wiring have no default: a wrong guess is unsafe."""
+
+    data_status: DataStatus | None = None
+    source: Words | None = None
+    expected: Literal["stop"] | None = None
+    number: Words
+    issued: Day
+    dealer: Identity | None = None
+    site: Site
+    door: DoorUse
+    power_unit: UnitUse
+    fluid: Identity
+    line_runs: Differences | None = None
+    temperatures: Temperatures
+    supply: Supply
+    wiring: Literal["complete", "motor power only", "none"]
+    print: Print = Field(default_factory=Print)

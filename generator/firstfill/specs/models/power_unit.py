@@ -1,0 +1,267 @@
+"""A hydraulic power unit, one file for each revision."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from firstfill.quantities import Quantity
+from firstfill.specs.models.base import CatalogueModel, SpecModel
+from firstfill.specs.models.bleeding import Bleeding
+from firstfill.specs.models.common import DataStatus, FlowLoss, LabelledPlace, Place
+from firstfill.specs.models.dates import Built, Serial
+from firstfill.specs.models.quantity_fields import (
+    AbsolutePressure,
+    AccuracyClass,
+    Cleanliness,
+    Current,
+    Displacement,
+    Frequency,
+    GaugePressure,
+    Identity,
+    Length,
+    Phases,
+    Poles,
+    Power,
+    PressureDifference,
+    Rate,
+    Ratio,
+    RotationalSpeed,
+    Share,
+    SignedLength,
+    Temperature,
+    Time,
+    Viscosity,
+    Voltage,
+    VolumeOrNone,
+    Words,
+    YesNo,
+)
+from firstfill.specs.models.reservoir import Reservoir
+from firstfill.specs.models.valves import Valves
+
+__all__ = [
+    "BuiltRange",
+    "Component",
+    "Connection",
+    "Covers",
+    "FillFilter",
+    "Gauge",
+    "InletPressure",
+    "Motor",
+    "PowerUnit",
+    "Pump",
+    "ReturnFilter",
+    "Rotation",
+    "RunningViscosity",
+    "SerialRange",
+    "Stands",
+    "StartViscosity",
+    "StrainerLoss",
+    "Suction",
+    "TemperatureLimit",
+    "TrappedVolume",
+]
+
+
+class SerialRange(SpecModel):
+    """Serial numbers, both ends included; without ``to`` it is still built."""
+
+    from_: Annotated[Serial, Field(alias="from")]
+    to: Serial | None = None
+
+
+class BuiltRange(SpecModel):
+    """Months or days of building, both ends included; without ``to`` it is still built."""
+
+    from_: Annotated[Built, Field(alias="from")]
+    to: Built | None = None
+
+
+class Covers(SpecModel):
+    """Which units a revision covers."""
+
+    serials: SerialRange
+    built: BuiltRange | None = None
+
+
+class Stands(SpecModel):
+    """Where the unit stands, and whether that is outside the sweep of the leaf."""
+
+    outside_sweep: YesNo
+    where: Words
+
+
+class StartViscosity(SpecModel):
+    """Thickest oil the pump may start on."""
+
+    most: Viscosity
+
+
+class RunningViscosity(SpecModel):
+    """Thinnest and thickest oil the pump may run on."""
+
+    least: Viscosity
+    most: Viscosity
+
+
+class InletPressure(SpecModel):
+    """Least absolute pressure at the pump inlet."""
+
+    least: AbsolutePressure
+
+
+class Rotation(SpecModel):
+    """Which way the shaft turns, seen from where, and what shows it."""
+
+    sense: Literal["clockwise", "anticlockwise"]
+    seen_from: Words
+    label: Words
+
+
+class StrainerLoss(SpecModel):
+    """Loss of the suction strainer, stated at a viscosity; it goes with the viscosity."""
+
+    pressure: PressureDifference
+    at: Viscosity
+
+
+class Suction(SpecModel):
+    """The suction line. ``lift`` is the height of the pump inlet over the low mark; below it, negative."""
+
+    length: Length
+    inside_diameter: Length
+    lift: SignedLength
+    strainer_loss: StrainerLoss
+
+
+class Pump(SpecModel):
+    """The pump. ``speed`` only where it is driven at another speed than the motor's."""
+
+    kind: Words
+    displacement: Displacement
+    speed: RotationalSpeed | None = None
+    volumetric_efficiency: Share
+    hydromechanical_efficiency: Share
+    start_viscosity: StartViscosity
+    running_viscosity: RunningViscosity
+    inlet_pressure: InletPressure
+    rotation: Rotation
+    suction: Suction
+    inlet_fill: LabelledPlace | None = None
+
+
+class Connection(SpecModel):
+    """One connection of the motor, from its nameplate."""
+
+    voltage: Voltage
+    full_load_current: Current
+
+
+class Motor(SpecModel):
+    """The motor, from its nameplate."""
+
+    power: Power
+    speed: RotationalSpeed
+    phases: Phases
+    frequency: Frequency
+    poles: Poles
+    connections: Annotated[dict[str, Connection], Field(min_length=1)]
+    service_factor: Ratio
+    starts_per_hour: Rate | None = None
+    rest_between_starts: Time | None = None
+    disconnect: LabelledPlace
+
+
+class Isolator(SpecModel):
+    """The gauge isolator."""
+
+    label: Words
+
+
+class Gauge(SpecModel):
+    """The pressure gauge of the unit."""
+
+    full_scale: GaugePressure
+    class_: Annotated[AccuracyClass, Field(alias="class")]
+    division: GaugePressure
+    label: Words
+    seen_from: Place
+    isolator: Isolator | None = None
+
+
+class TrappedVolume(SpecModel):
+    """A closed volume: how it is let down on a dead unit, and where its zero is read.
+
+    ``each`` says that every cylinder has its own.
+    """
+
+    each: Literal["cylinder"] | None = None
+    gauge: Words | None = None
+    seen_from: Place | None = None
+    relieved_by: Words | None = None
+
+
+class Component(SpecModel):
+    """A part in the path of the oil; those on the return side bear their own pressure only."""
+
+    rating: GaugePressure
+    where: Words
+    side: Literal["pressure", "return"] = "pressure"
+
+
+class TemperatureLimit(SpecModel):
+    """A greatest temperature."""
+
+    most: Temperature
+
+
+class ReturnFilter(SpecModel):
+    """The return filter."""
+
+    fineness: Length
+    loss: FlowLoss
+    label: Words
+
+
+class FillFilter(SpecModel):
+    """The filter the tank is filled through."""
+
+    fineness: Length
+
+
+class PowerUnit(CatalogueModel):
+    """One revision of a power unit."""
+
+    based_on: Identity | None = None
+    data_status: DataStatus
+    source: Words
+    model: Identity
+    revision: Words
+    change: Words | None = None
+    name: Words
+    maker: Identity | None = None
+    covers: Covers
+    stands: Stands | None = None
+    reservoir: Annotated[Reservoir, Field(discriminator="shape")]
+    pump: Pump
+    motor: Motor
+    valves: Valves
+    gauge: Gauge
+    trapped_volumes: dict[str, TrappedVolume] = Field(default_factory=dict)
+    components: Annotated[dict[str, Component], Field(min_length=1)]
+    bleeding: Annotated[Bleeding, Field(discriminator="arrangement")]
+    internal_volume: VolumeOrNone
+    fill_temperature: TemperatureLimit
+    oil_temperature: TemperatureLimit
+    return_filter: ReturnFilter
+    fill_filter: FillFilter
+    cleanliness_target: Cleanliness
+    seals: Annotated[tuple[Words, ...], Field(min_length=1)]
+    approved_fluids: Annotated[tuple[Identity, ...], Field(min_length=1)]
+
+    @property
+    def pump_speed(self) -> Quantity:
+        """Speed of the pump's shaft: its own where it is stated, else the motor's."""
+        return self.pump.speed or self.motor.speed

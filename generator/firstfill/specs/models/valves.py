@@ -1,0 +1,158 @@
+"""The valves of a power unit."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from firstfill.specs.models.base import SpecModel
+from firstfill.specs.models.common import FlowLoss, LabelledPlace, Side
+from firstfill.specs.models.quantity_fields import (
+    Flow,
+    GaugePressure,
+    Opening,
+    Ratio,
+    Share,
+    ShareOrNone,
+    Words,
+    YesNo,
+)
+
+__all__ = [
+    "Adjuster",
+    "CushionValve",
+    "DirectionalValve",
+    "Drive",
+    "FlowDivider",
+    "LoadHolding",
+    "Override",
+    "ReliefValve",
+    "SetAgainst",
+    "SpeedValve",
+    "Valves",
+]
+
+Drive = Literal["extend", "retract"]
+
+
+class Override(SpecModel):
+    """How a valve is worked by hand: with what, where, and whether it comes back by itself."""
+
+    kind: Literal["push pin", "screw", "lever", "none"]
+    where: Words | None = None
+    label: Words | None = None
+    return_: Annotated[Literal["spring", "detent"] | None, Field(alias="return")] = None
+
+
+class DriveLabel(SpecModel):
+    """What stands on the solenoid or control of one direction."""
+
+    label: Words
+
+
+class DirectionalValve(SpecModel):
+    """The directional valve. ``loss`` is that of one way through it; feed and return each have it."""
+
+    centre: Literal["tandem", "open", "closed", "float"]
+    drives: Annotated[dict[Drive, DriveLabel], Field(min_length=1)]
+    loss: FlowLoss
+    override: Override
+
+
+class SetAgainst(SpecModel):
+    """What the relief valve is set against."""
+
+    what: Literal["resting stop", "blocking valve"]
+    where: Words
+    label: Words | None = None
+    rating: GaugePressure | None = None
+
+
+class ReliefValve(SpecModel):
+    """The relief valve.
+
+    ``setting`` is what it left the works with; ``backed_off`` the pressure at full pump flow with the adjuster right
+    out; ``override`` how far the full-flow pressure lies over the set one.
+    """
+
+    lowest: GaugePressure
+    highest: GaugePressure
+    setting: GaugePressure | None = None
+    backed_off: GaugePressure | None = None
+    override: ShareOrNone
+    set_against: SetAgainst
+    label: Words
+
+
+LoadHoldingKind = Literal[
+    "pilot-operated check",
+    "pilot-operated check with thermal relief",
+    "counterbalance valve",
+    "poppet valve",
+    "poppet valve with thermal relief",
+    "hose-burst valve",
+]
+
+
+class LoadHolding(SpecModel):
+    """The load-holding valves: where they are, which ends they hold, between which settings.
+
+    ``bleed_valve_on`` says on which side of the holding valve the bleed valve joins. ``opened_by`` is ``pilot``
+    where it is not stated.
+    """
+
+    kind: LoadHoldingKind
+    place: Literal["cylinder port", "unit"] | None = None
+    ends: tuple[Side, ...] = ()
+    bleed_valve_on: Literal["cylinder side", "unit side"] | None = None
+    opened_by: Literal["pilot", "solenoid"] = "pilot"
+    pilot_ratio: Ratio | None = None
+    loss: FlowLoss | None = None
+    lowest: GaugePressure | None = None
+    highest: GaugePressure | None = None
+    thermal_relief: YesNo | None = None
+    release: LabelledPlace | None = None
+    label: Words
+
+
+class Adjuster(SpecModel):
+    """A knob or screw: what stands on it and how far it is open to start with."""
+
+    label: Words
+    start: Opening
+
+
+class CushionValve(SpecModel):
+    """The cushion block of the unit: which adjuster serves which direction, and whether it can be overridden."""
+
+    override: Override
+    adjusters: dict[Drive, Adjuster]
+
+
+class SpeedValve(SpecModel):
+    """The speed adjusters of the unit."""
+
+    adjusters: dict[Drive, Adjuster]
+
+
+class FlowDivider(SpecModel):
+    """The flow divider-combiner, on the side it names; ``loss`` is stated at the total flow."""
+
+    kind: Literal["spool", "gear"]
+    side: Side
+    dividing_error: Share
+    smallest_flow: Flow
+    loss: FlowLoss | None = None
+    label: Words
+
+
+class Valves(SpecModel):
+    """All valves of the unit. Without a flow divider the flow parts at a tee."""
+
+    directional: DirectionalValve
+    relief: ReliefValve
+    load_holding: LoadHolding | None = None
+    cushion: CushionValve | None = None
+    speed: SpeedValve | None = None
+    flow_divider: FlowDivider | None = None
