@@ -1,0 +1,244 @@
+"""The small forms a value of the words may take: states, marks, boxes, timers, repeats and ways out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+__all__ = [
+    "ENDINGS",
+    "LISTS",
+    "PLACES",
+    "ROLES",
+    "FormFault",
+    "SiteState",
+    "StateForm",
+    "Target",
+    "read_marks",
+    "read_repeat",
+    "read_starts",
+    "read_state",
+    "read_target",
+    "read_way_out",
+    "split_parts",
+]
+
+ROLES = ("installer", "second", "electrician", "owner")
+PLACES = ("outside", "controls", "unit", "valves", "sweep", "cabinet")
+POWERS = ("locked", "on", "unknown")
+PRESSURES = ("zero", "trapped", "low", "working")
+LEAVES = ("held", "resting", "anywhere")
+ENDINGS = ("stop", "home", "stuck", "unsafe", "wait")
+LISTS = ("volume", "gauge", "pair", "container", "run", "drive", "adjuster", "device", "cylinder", "rating")
+MARKS: dict[str, tuple[str, ...]] = {
+    "oil": ("none", "in"),
+    "inlet": ("dry", "full"),
+    "relief": ("unknown", "off", "bleed", "travel", "final"),
+    "blocking-valve": ("open", "shut"),
+    "bleed-valves": ("unknown", "open", "shut"),
+    "electrics": ("unproved", "proved"),
+    "rotation": ("unproved", "proved"),
+    "unloaded": ("no", "run"),
+    "travel": ("unproved", "slow", "full"),
+    "limits": ("unset", "set"),
+    "controls": ("incomplete", "complete"),
+    "release": ("unproved", "proved"),
+    "emergency-stop": ("unproved", "proved"),
+    "sensors": ("unproved", "proved"),
+    "power-loss": ("unproved", "proved"),
+    "force": ("unproved", "proved"),
+    "hand-release": ("unproved", "proved"),
+}
+_DOTTED = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z0-9_-]+)*")
+
+
+class FormFault(ValueError):
+    """A value has not the form its key wants: what was found and what is expected."""
+
+    def __init__(self, found: str, expected: str) -> None:
+        super().__init__(f"{found}; {expected}")
+        self.found = found
+        self.expected = expected
+
+
+@dataclass(frozen=True, slots=True)
+class SiteState:
+    """Power, pressure and leaf at one moment."""
+
+    power: str
+    pressure: str
+    leaf: str
+
+
+@dataclass(frozen=True, slots=True)
+class StateForm:
+    """A state as a writer says it: each part a word, ``same`` (what it was), or for the leaf ``secured``.
+
+    ``secured`` is held where this job holds the leaf for bleeding, else on its resting stop.
+    """
+
+    power: str
+    pressure: str
+    leaf: str
+
+    def at(self, now: SiteState, *, held: bool) -> SiteState:
+        """Return the state it means where ``now`` is the state before."""
+        leaf = self.leaf
+        if leaf == "secured":
+            leaf = "held" if held else "resting"
+        return SiteState(
+            now.power if self.power == "same" else self.power,
+            now.pressure if self.pressure == "same" else self.pressure,
+            now.leaf if leaf == "same" else leaf,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What a box must show: ``any``, ``zero``, ``exactly``, ``at most``, ``at least`` or ``between`` named values."""
+
+    kind: Literal["any", "zero", "exactly", "at most", "at least", "between"]
+    names: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """What follows where a step does not come out: an ending, or a step or block to go on from."""
+
+    ending: str
+    target: str
+    lockout: bool
+    text: str
+
+
+def _one_of(word: str, allowed: tuple[str, ...], what: str) -> str:
+    if word not in allowed:
+        raise FormFault(f"{what} {word!r}", f"one of {', '.join(allowed)}")
+    return word
+
+
+def read_state(text: str) -> tuple[StateForm, StateForm]:
+    """Read ``power, pressure, leaf``, perhaps ``-> power, pressure, leaf``, or ``same`` for all three.
+
+    Returns
+    -------
+    tuple
+        Before and after; the same where nothing changes.
+    """
+    sides = [side.strip() for side in text.split("->")]
+    if len(sides) > 2:
+        raise FormFault(f"{len(sides) - 1} arrows", "at most one '->'")
+    read = []
+    for side in sides:
+        parts = ["same", "same", "same"] if side == "same" else [part.strip() for part in side.split(",")]
+        if len(parts) != 3:
+            raise FormFault(repr(side), "'power, pressure, leaf', for example 'locked, zero, held'")
+        read.append(
+            StateForm(
+                _one_of(parts[0], (*POWERS, "same"), "power"),
+                _one_of(parts[1], (*PRESSURES, "same"), "pressure"),
+                _one_of(parts[2], (*LEAVES, "secured", "same"), "leaf"),
+            )
+        )
+    after = StateForm("same", "same", "same") if len(read) == 1 else read[1]
+    return read[0], after
+
+
+def read_marks(text: str) -> tuple[tuple[str, str], ...]:
+    """Read marks of progress: ``relief off, inlet full``."""
+    marks = []
+    for said in text.split(","):
+        name, _, value = said.strip().partition(" ")
+        _one_of(name, tuple(MARKS), "mark")
+        marks.append((name, _one_of(value.strip(), MARKS[name], name)))
+    return tuple(marks)
+
+
+def read_way_out(text: str) -> WayOut:
+    """Read ``Sentence. -> stop``, ``-> lockout, bleed.set``, ``Sentence. -> fill.pour``."""
+    said, arrow, rest = text.rpartition("->")
+    if not arrow:
+        raise FormFault("no '->'", f"'-> ' and a step, a block, or one of {', '.join(ENDINGS)}")
+    parts = [part.strip() for part in rest.split(",")]
+    lockout = parts[0] == "lockout" and len(parts) > 1
+    if lockout:
+        parts.pop(0)
+    if len(parts) != 1 or not parts[0]:
+        raise FormFault(repr(rest.strip()), "one place to go on from, perhaps with 'lockout, ' before it")
+    if parts[0] in ENDINGS:
+        return WayOut(parts[0], "", lockout, said.strip())
+    if not _DOTTED.fullmatch(parts[0]):
+        raise FormFault(repr(parts[0]), "the id of a step or a block")
+    return WayOut("return", parts[0], lockout, said.strip())
+
+
+def split_parts(text: str, most: int) -> list[str]:
+    """Split at ``|`` outside ``{{ }}``."""
+    parts, depth, current = [], 0, ""
+    for place, letter in enumerate(text):
+        if text.startswith(("{{", "{%"), place):
+            depth += 1
+        elif text.startswith(("}}", "%}"), place):
+            depth -= 1
+        if letter == "|" and depth <= 0:
+            parts.append(current.strip())
+            current = ""
+        else:
+            current += letter
+    parts.append(current.strip())
+    if len(parts) > most:
+        raise FormFault(f"{len(parts)} parts between '|'", f"at most {most}")
+    return parts
+
+
+def _dotted(text: str) -> str:
+    if not _DOTTED.fullmatch(text):
+        raise FormFault(repr(text), "a name such as relief.target")
+    return text
+
+
+def read_target(text: str) -> Target:
+    """Read the target of a box: empty, ``zero``, ``at most x``, ``at least x``, ``between x and y``, or ``x``."""
+    if not text:
+        return Target("any")
+    if text == "zero":
+        return Target("zero")
+    if text.startswith("at most "):
+        return Target("at most", (_dotted(text[8:].strip()),))
+    if text.startswith("at least "):
+        return Target("at least", (_dotted(text[9:].strip()),))
+    if text.startswith("between "):
+        least, joined, most = text[8:].partition(" and ")
+        if not joined:
+            raise FormFault(repr(text), "'between x and y'")
+        return Target("between", (_dotted(least.strip()), _dotted(most.strip())))
+    return Target("exactly", (_dotted(text),))
+
+
+def read_repeat(text: str) -> str:
+    """Read ``each gauge``: the list a line is repeated for."""
+    word, _, name = text.partition(" ")
+    if word != "each":
+        raise FormFault(repr(text), f"'each' and one of {', '.join(LISTS)}")
+    return _one_of(name.strip(), LISTS, "list")
+
+
+def read_starts(text: str) -> tuple[int, str]:
+    """Read how often a step starts the motor: ``once``, ``twice``, ``twice each unit.bleeding.full_cycles``.
+
+    Returns
+    -------
+    tuple
+        Starts, and the dotted name of a count to multiply by, or empty.
+    """
+    word, _, rest = text.partition(" ")
+    starts = {"once": 1, "twice": 2}.get(word, 0)
+    if not starts:
+        raise FormFault(repr(word), "'once' or 'twice', perhaps 'each' and the name of a count")
+    rest = rest.strip()
+    if not rest:
+        return starts, ""
+    if not rest.startswith("each "):
+        raise FormFault(repr(rest), "'each' and the name of a count")
+    return starts, _dotted(rest[5:].strip())

@@ -1,0 +1,481 @@
+"""Reading the words of one language: every file, every problem at once, nothing half read."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeAlias, TypeVar
+
+from firstfill.errors import Location, WordsError
+from firstfill.sheet.conditions import (
+    ALWAYS,
+    CONDITIONS,
+    LOCKOUT_CONDITIONS,
+    ROW_CONDITIONS,
+    Condition,
+    ConditionFault,
+    read_condition,
+)
+from firstfill.sheet.grammar import (
+    PLACES,
+    ROLES,
+    FormFault,
+    StateForm,
+    Target,
+    read_marks,
+    read_repeat,
+    read_starts,
+    read_state,
+    read_target,
+    read_way_out,
+    split_parts,
+)
+from firstfill.sheet.outline import Field, Section, Troubles, read_outline
+from firstfill.sheet.schema import (
+    BLOCK_KEYS,
+    ENTRY_FILES,
+    KINDS_OF_BLOCK,
+    LOCKOUT_ORDER,
+    PHASE_KEYS,
+    RELEASE_ORDER,
+    REQUIRED_LABELS,
+    STEP_KEYS,
+    TABLES,
+    Keys,
+)
+from firstfill.sheet.templates import SUBJECTS, Text, read_text
+from firstfill.sheet.words import (
+    BlockWords,
+    BoxWords,
+    Entry,
+    EntryFile,
+    Line,
+    PhaseWords,
+    StepWords,
+    TimerWords,
+    Words,
+)
+
+__all__ = ["NAMES", "read_words"]
+
+NAMES = SUBJECTS | {
+    "unit",
+    "door",
+    "job",
+    "fluid",
+    "motor_connection",
+    "revision",
+    "towards",
+    "off",
+    "case",
+    "step",
+    "limit",
+    "each",
+}
+_ROW_NAMES = NAMES | {"row"}
+_CHECK_NAMES = NAMES | {"value", "compared", "place", "missing"}
+_PHASE_FILE = re.compile(r"(\d{2})-([a-z][a-z-]*)\.md")
+_PHASE_TITLE = re.compile(r"(\d+) (\S.*)")
+_PHASES = 14
+_NOTHING = StateForm("same", "same", "same")
+
+_Read = TypeVar("_Read")
+_Marks: TypeAlias = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class _Scope:
+    conditions: frozenset[str]
+    names: frozenset[str]
+
+
+_JOB = _Scope(frozenset(CONDITIONS), NAMES)
+_ROW = _Scope(frozenset(CONDITIONS) | frozenset(ROW_CONDITIONS), _ROW_NAMES)
+_WRITTEN_OUT = _Scope(frozenset(CONDITIONS) | frozenset(LOCKOUT_CONDITIONS), NAMES)
+_CHECK = _Scope(frozenset(CONDITIONS), _CHECK_NAMES)
+
+
+class _Reader:
+    """Reads the files of one folder into words; keeps what was found wrong."""
+
+    def __init__(self, folder: Path, name: str) -> None:
+        self.folder = folder
+        self.name = name
+        self.troubles = Troubles()
+        self.hash = hashlib.sha256()
+
+    def file(self, relative: str) -> Section | None:
+        path = self.folder / relative
+        if not path.is_file():
+            where = Location(f"{self.name}/{relative}", 1, 1)
+            self.troubles.add("words-file-missing", where, "no such file", "a file of words", "write it")
+            return None
+        self.hash.update(relative.encode() + b"\0" + path.read_bytes() + b"\0")
+        return read_outline(path, f"{self.name}/{relative}", self.troubles)
+
+    def keys(self, section: Section, rules: Keys) -> None:
+        """Note keys that are unknown, empty, missing, or there twice."""
+        seen: set[str] = set()
+        for given in section.fields:
+            if not rules.allows(given.key):
+                expected = f"one of {', '.join(rules.all())}"
+                self.troubles.add("words-key", given.location, f"key {given.key!r}", expected, "correct the key")
+            elif given.key in seen and not rules.repeats(given.key):
+                self.troubles.add("words-key-twice", given.location, f"{given.key!r} again", "once", "join the two")
+            elif not given.text:
+                self.troubles.add("words-empty", given.location, f"nothing behind {given.key!r}", "a value", "write it")
+            seen.add(given.key)
+        for key in rules.required:
+            if key not in seen:
+                said = f"{section.id or section.title!r} has no {key!r}"
+                self.troubles.add("words-key-missing", section.location, said, f"'{key}: …'", "add the line")
+
+    def form(self, given: Field, read: Callable[[str], _Read], default: _Read) -> _Read:
+        """Read a value with one of the small forms; a fault is noted and the default taken."""
+        try:
+            return read(given.text)
+        except (FormFault, ConditionFault) as fault:
+            remedy = f"correct the value of {given.key!r}"
+            self.troubles.add("words-form", given.location, fault.found, fault.expected, remedy)
+            return default
+
+    def text(self, given: Field | None, scope: _Scope, section: Section) -> Text:
+        if given is None:
+            return Text("", section.location)
+        return read_text(given.text, given.location, scope.names, self.troubles)
+
+    def part(self, text: str, given: Field, scope: _Scope) -> Text:
+        return read_text(text, given.location, scope.names, self.troubles)
+
+    def condition(self, section: Section, scope: _Scope) -> Condition:
+        given = section.get("when")
+        if given is None:
+            return ALWAYS
+        return self.form(given, lambda text: read_condition(text, scope.conditions), ALWAYS)
+
+    def parts(self, given: Field, most: int) -> list[str]:
+        return self.form(given, lambda text: split_parts(text, most), [""])
+
+    def word(self, section: Section, key: str, allowed: tuple[str, ...]) -> str:
+        given = section.get(key)
+        if given is None or given.text in allowed:
+            return given.text if given is not None else allowed[0]
+        expected = f"one of {', '.join(allowed)}"
+        self.troubles.add("words-form", given.location, f"{given.text!r}", expected, f"correct {key!r}")
+        return allowed[0]
+
+    def line(self, given: Field, scope: _Scope) -> Line:
+        parts = self.parts(given, 2)
+        each = self.form(Field(given.key, parts[1], given.location), read_repeat, "") if len(parts) > 1 else ""
+        return Line(self.part(parts[0], given, scope), each)
+
+    def box(self, given: Field, scope: _Scope) -> BoxWords:
+        parts = [*self.parts(given, 4), "", "", "", ""]
+        target = self.form(Field(given.key, parts[2], given.location), read_target, Target("any"))
+        each = self.form(Field(given.key, parts[3], given.location), read_repeat, "") if parts[3] else ""
+        return BoxWords(self.part(parts[0], given, scope), parts[1], target, each, given.location)
+
+    def timer(self, given: Field, scope: _Scope) -> TimerWords:
+        parts = [*self.parts(given, 3), "", ""]
+        if parts[2] not in ("", "most"):
+            said = f"{parts[2]!r}"
+            self.troubles.add("words-form", given.location, said, "'most' or nothing", "correct the third part")
+        return TimerWords(self.part(parts[0], given, scope), parts[1], parts[2] == "most", given.location)
+
+    def marks(self, section: Section, key: str) -> _Marks:
+        none: _Marks = ()
+        return tuple(mark for given in section.all(key) for mark in self.form(given, read_marks, none))
+
+    def step(self, section: Section, scope: _Scope) -> StepWords:
+        self.keys(section, STEP_KEYS)
+        state = section.get("state")
+        before, after = self.form(state, read_state, (_NOTHING, _NOTHING)) if state else (_NOTHING, _NOTHING)
+        out = section.get("if not")
+        way_out = self.form(out, read_way_out, None) if out else None
+        starts = section.get("starts")
+        opens = section.get("opens")
+        return StepWords(
+            id=section.id,
+            location=section.location,
+            who=self.word(section, "who", ROLES),
+            where=self.word(section, "where", PLACES),
+            when=self.condition(section, scope),
+            before=before,
+            after=after,
+            do=self.text(section.get("do"), scope, section),
+            expect=self.text(section.get("expect"), scope, section),
+            details=tuple(self.line(given, scope) for given in section.all("detail")),
+            boxes=tuple(self.box(given, scope) for given in section.all("box")),
+            timers=tuple(self.timer(given, scope) for given in section.all("timer")),
+            way_out=way_out,
+            way_out_text=self.part(way_out.text, out, scope) if way_out and out and way_out.text else None,
+            warn=tuple(given.text for given in section.all("warn")),
+            needs=self.marks(section, "needs"),
+            sets=self.marks(section, "sets"),
+            opens=opens is not None and self.word(section, "opens", ("yes", "no")) == "yes",
+            starts=self.form(starts, read_starts, (0, "")) if starts else (0, ""),
+        )
+
+    def block(self, section: Section, scope: _Scope) -> BlockWords:
+        self.keys(section, BLOCK_KEYS)
+        per_row = section.text("each") == "row"
+        if section.text("each", "row") != "row":
+            given = section.get("each")
+            where = given.location if given else section.location
+            self.troubles.add("words-form", where, f"each {section.text('each')!r}", "'row'", "write 'each: row'")
+        inside = _ROW if per_row else scope
+        insert = self.word(section, "insert", ("lockout", "release")) if section.get("insert") else ""
+        circumstances = tuple(word.strip() for word in section.text("as").split(",") if word.strip())
+        for word in circumstances:
+            if word not in LOCKOUT_CONDITIONS:
+                given = section.get("as")
+                where = given.location if given else section.location
+                expected = f"one of {', '.join(LOCKOUT_CONDITIONS)}"
+                self.troubles.add("words-form", where, f"{word!r}", expected, "correct the word")
+        kind = self.word(section, "kind", KINDS_OF_BLOCK)
+        for key in ("table",):
+            for given in section.all(key):
+                if given.text not in TABLES:
+                    expected = f"one of {', '.join(TABLES)}"
+                    self.troubles.add("words-form", given.location, f"table {given.text!r}", expected, "correct it")
+        if not insert and section.get("done") is None:
+            said = f"{section.id} has no 'done'"
+            self.troubles.add("words-key-missing", section.location, said, "'done: …'", "add the completion line")
+        if insert and section.children:
+            said = "steps in a block that stands for another"
+            self.troubles.add("words-form", section.location, said, "no steps", "move them to a block of their own")
+        if not insert and kind != "pause" and not section.children:
+            said = f"{section.id} has no steps"
+            self.troubles.add("words-empty", section.location, said, "steps, with ###", "write them, or kind: pause")
+        title = read_text(section.title, section.location, inside.names, self.troubles)
+        return BlockWords(
+            id=section.id,
+            location=section.location,
+            title=title,
+            kind=kind,
+            when=self.condition(section, inside),
+            done=self.text(section.get("done"), inside, section),
+            steps=tuple(self.step(child, inside) for child in section.children),
+            per_row=per_row,
+            insert=insert,
+            circumstances=circumstances,
+            warn=tuple(given.text for given in section.all("warn")),
+            tables=tuple(given.text for given in section.all("table")),
+            figures=tuple(given.text for given in section.all("figure")),
+            texts=tuple(self.line(given, inside) for given in section.all("text")),
+        )
+
+    def phases(self) -> tuple[PhaseWords, ...]:
+        folder = self.folder / "phases"
+        names = sorted(path.name for path in folder.glob("*.md")) if folder.is_dir() else []
+        read = []
+        for place, name in enumerate(names, start=1):
+            where = Location(f"{self.name}/phases/{name}", 1, 1)
+            match = _PHASE_FILE.fullmatch(name)
+            if match is None or int(match[1]) != place:
+                expected = f"'{place:02d}-name.md': numbered without a gap"
+                self.troubles.add("words-file", where, f"file {name!r}", expected, "rename the file")
+                continue
+            section = self.file(f"phases/{name}")
+            if section is not None:
+                read.append(self.phase(section, int(match[1]), match[2]))
+        if len(names) != _PHASES:
+            where = Location(f"{self.name}/phases", 1, 1)
+            self.troubles.add("words-file-missing", where, f"{len(names)} phases", f"{_PHASES} files", "add the others")
+        return tuple(read)
+
+    def phase(self, section: Section, number: int, identity: str) -> PhaseWords:
+        self.keys(section, PHASE_KEYS)
+        title = _PHASE_TITLE.fullmatch(section.title)
+        if title is None or int(title[1]) != number:
+            expected = f"'# {number} Title', the number of the file"
+            self.troubles.add("words-heading", section.location, f"heading {section.title!r}", expected, "correct it")
+        return PhaseWords(
+            number=number,
+            id=identity,
+            title=title[2] if title else section.title,
+            purpose=self.text(section.get("purpose"), _JOB, section),
+            location=section.location,
+            blocks=tuple(self.block(child, _JOB) for child in section.children),
+        )
+
+    def written_out(self, name: str, order: tuple[tuple[str, ...], ...]) -> BlockWords:
+        section = self.file(f"{name}.md")
+        nowhere = Location(f"{self.name}/{name}.md", 1, 1)
+        empty = BlockWords(name, nowhere, Text("", nowhere), name, ALWAYS, Text("", nowhere), ())
+        if section is None:
+            return empty
+        if len(section.children) != 1:
+            said = f"{len(section.children)} blocks"
+            self.troubles.add("words-form", section.location, said, "one block, with ##", "join them")
+            return empty
+        block = self.block(section.children[0], _WRITTEN_OUT)
+        found = [step.id.removeprefix(f"{name}.") for step in block.steps]
+        groups = [next((place for place, ids in enumerate(order) if step in ids), -1) for step in found]
+        if groups != sorted(groups) or set(groups) != set(range(len(order))):
+            expected = ", ".join("/".join(ids) for ids in order)
+            said = f"the steps {', '.join(found)}"
+            remedy = "put every step back, in this order"
+            self.troubles.add("words-lockout-order", section.children[0].location, said, expected, remedy)
+        return block
+
+    def entries(self, name: str) -> EntryFile:
+        section = self.file(f"{name}.md")
+        found: dict[str, Entry] = {}
+        if section is None:
+            return EntryFile(name, found)
+        rules = ENTRY_FILES[name]
+        scope = _CHECK if name == "checks" else _JOB
+        for child in section.children:
+            prefix = child.id.split(".")[0]
+            keys = rules.get(prefix, rules.get("*"))
+            if keys is None:
+                expected = f"an id that begins with one of {', '.join(rules)}"
+                self.troubles.add("words-heading", child.location, f"section {child.id!r}", expected, "correct the id")
+                continue
+            if child.id in found:
+                said = f"{child.id!r} again"
+                self.troubles.add("words-id-twice", child.location, said, "each id once", "rename one of the two")
+                continue
+            self.keys(child, keys)
+            found[child.id] = self.entry(child, keys, scope)
+        return EntryFile(name, found)
+
+    def entry(self, section: Section, keys: Keys, scope: _Scope) -> Entry:
+        texts: dict[str, tuple[Line, ...]] = {}
+        words: dict[str, str] = {}
+        for given in section.fields:
+            if given.key in {"when", "box"} or not keys.allows(given.key):
+                continue
+            if given.key in keys.words:
+                words[given.key] = given.text
+                allowed = keys.words[given.key]
+                if allowed and given.text not in allowed:
+                    expected = f"one of {', '.join(allowed)}"
+                    self.troubles.add("words-form", given.location, f"{given.text!r}", expected, "correct the word")
+                continue
+            texts[given.key] = (*texts.get(given.key, ()), self.line(given, scope))
+        boxes = tuple(self.box(given, scope) for given in section.all("box"))
+        return Entry(section.id, section.title, section.location, self.condition(section, scope), texts, words, boxes)
+
+    def labels(self) -> dict[str, str]:
+        section = self.file("labels.md")
+        found: dict[str, str] = {}
+        if section is None:
+            return found
+        for child in section.children:
+            for given in child.fields:
+                if given.key in found:
+                    said = f"{given.key!r} again"
+                    self.troubles.add("words-key-twice", given.location, said, "once", "take one of the two out")
+                found[given.key] = given.text
+        for key in sorted(REQUIRED_LABELS - set(found)):
+            said = f"no label {key!r}"
+            self.troubles.add("words-key-missing", section.location, said, f"'{key}: …'", "add the line")
+        return found
+
+
+def _steps(words: Words) -> Iterator[tuple[BlockWords, StepWords]]:
+    for phase in words.phases:
+        for block in phase.blocks:
+            for step in block.steps:
+                yield block, step
+    for block in (words.lockout, words.release):
+        for step in block.steps:
+            yield block, step
+
+
+def _check_ids(words: Words, troubles: Troubles) -> None:
+    seen: dict[str, Location] = {}
+    for phase in words.phases:
+        for block in phase.blocks:
+            _once(block.id, block.location, seen, troubles)
+    for _, step in _steps(words):
+        _once(step.id, step.location, seen, troubles)
+    for block, step in _steps(words):
+        out = step.way_out
+        if out is not None and out.target and out.target not in seen:
+            remedy = "name a step or a block that is there"
+            troubles.add("words-unknown-step", step.location, f"{step.id} goes on to {out.target!r}", "an id", remedy)
+        for caution in (*step.warn, *block.warn):
+            if caution not in words.cautions.entries:
+                expected = f"one of {', '.join(words.cautions.entries)}"
+                troubles.add("words-unknown-caution", step.location, f"caution {caution!r}", expected, "correct the id")
+    _check_entries(words, seen, troubles)
+
+
+def _once(identity: str, where: Location, seen: dict[str, Location], troubles: Troubles) -> None:
+    if identity in seen:
+        said = f"{identity!r} again, first at {seen[identity]}"
+        troubles.add("words-id-twice", where, said, "each id once", "rename one of the two")
+    seen.setdefault(identity, where)
+
+
+def _check_entries(words: Words, seen: Mapping[str, Location], troubles: Troubles) -> None:
+    for entry in words.checks.entries.values():
+        for step in entry.words.get("at", "").split(","):
+            if step.strip() not in seen:
+                remedy = "name the step the caution is printed at"
+                troubles.add("words-unknown-step", entry.location, f"step {step.strip()!r}", "an id", remedy)
+    for entry in words.trouble.entries.values():
+        step = entry.words.get("back", "")
+        if step and step not in seen:
+            troubles.add("words-unknown-step", entry.location, f"step {step!r}", "an id", "name the step to return to")
+
+
+def _check_marks(words: Words, troubles: Troubles) -> None:
+    set_somewhere = {mark for _, step in _steps(words) for mark in step.sets}
+    for _, step in _steps(words):
+        for mark in step.needs:
+            if mark not in set_somewhere:
+                said = f"{step.id} needs {' '.join(mark)!r}"
+                expected = "a step that sets it"
+                troubles.add(
+                    "words-mark", step.location, said, expected, "add 'sets:' to the step that brings it about"
+                )
+
+
+def read_words(directory: Path, language: str) -> Words:
+    """Read the words of a language.
+
+    Parameters
+    ----------
+    directory
+        The folder that holds one folder for each language.
+    language
+        Name of that folder, for example ``en``.
+
+    Returns
+    -------
+    Words
+        Read and checked, not yet filled in for a job.
+
+    Raises
+    ------
+    WordsError
+        With every problem of every file: place, what was found, what is expected, what to do.
+    """
+    reader = _Reader(directory / language, f"{directory.as_posix()}/{language}")
+    words = Words(
+        language=language,
+        directory=reader.name,
+        phases=reader.phases(),
+        lockout=reader.written_out("lockout", LOCKOUT_ORDER),
+        release=reader.written_out("release", RELEASE_ORDER),
+        checks=reader.entries("checks"),
+        cautions=reader.entries("cautions"),
+        front=reader.entries("front"),
+        energies=reader.entries("energies"),
+        trouble=reader.entries("trouble"),
+        record=reader.entries("record"),
+        labels=reader.labels(),
+        fingerprint=reader.hash.hexdigest()[:8],
+    )
+    _check_ids(words, reader.troubles)
+    _check_marks(words, reader.troubles)
+    if reader.troubles.problems:
+        raise WordsError(reader.troubles.problems)
+    return words

@@ -1,0 +1,141 @@
+"""Which keys a section of the words may have, file by file: the whole grammar a writer has to know."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+__all__ = [
+    "BLOCK_KEYS",
+    "ENTRY_FILES",
+    "KINDS_OF_BLOCK",
+    "LOCKOUT_ORDER",
+    "PHASE_KEYS",
+    "RELEASE_ORDER",
+    "REQUIRED_LABELS",
+    "STEP_KEYS",
+    "TABLES",
+    "Keys",
+]
+
+
+@dataclass(frozen=True)
+class Keys:
+    """The keys of one kind of section.
+
+    Parameters
+    ----------
+    required, optional
+        Each at most once.
+    repeated
+        Any number of times.
+    words
+        Keys that take a plain word, with the words allowed; an empty tuple allows any.
+    open_prefixes
+        Beginnings of further keys that are allowed.
+    """
+
+    required: tuple[str, ...] = ()
+    optional: tuple[str, ...] = ()
+    repeated: tuple[str, ...] = ()
+    words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    open_prefixes: tuple[str, ...] = ()
+
+    def all(self) -> tuple[str, ...]:
+        """Return every key with a fixed name."""
+        return tuple(dict.fromkeys((*self.required, *self.optional, *self.repeated, *self.words)))
+
+    def allows(self, key: str) -> bool:
+        """Tell whether a key may stand there."""
+        return key in self.all() or key.startswith(self.open_prefixes)
+
+    def repeats(self, key: str) -> bool:
+        """Tell whether a key may stand there more than once."""
+        return key in self.repeated
+
+
+KINDS_OF_BLOCK = ("steps", "hold", "pause", "lockout", "release")
+LOCKOUT_ORDER = (
+    ("tell",),
+    ("stop", "off"),
+    ("isolate",),
+    ("lock",),
+    ("relieve",),
+    ("try", "try-fitted"),
+    ("read",),
+)
+RELEASE_ORDER = (("tools",), ("people",), ("locks",), ("call",), ("power",))
+TABLES = ("levels", "stages", "bands", "trapped", "lines", "energies", "settings")
+
+PHASE_KEYS = Keys(required=("purpose",))
+BLOCK_KEYS = Keys(
+    optional=("when", "each", "kind", "insert", "as", "done"), repeated=("warn", "table", "figure", "text")
+)
+STEP_KEYS = Keys(
+    required=("who", "where", "state", "do", "expect"),
+    optional=("when", "if not", "opens", "starts"),
+    repeated=("detail", "box", "timer", "warn", "needs", "sets"),
+)
+
+_YES = ("yes",)
+_SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+_SYMBOLS = (
+    "general",
+    "crushing",
+    "hand-crushing",
+    "electricity",
+    "injection",
+    "slip",
+    "hot",
+    "overhead-load",
+    "start-up",
+    "fall",
+)
+
+ENTRY_FILES: MappingProxyType[str, Mapping[str, Keys]] = MappingProxyType(
+    {
+        "checks": {
+            "*": Keys(
+                required=("says", "at", "way out"),
+                words={"at": ()},
+                open_prefixes=("ok", "caution", "stop"),
+            )
+        },
+        "cautions": {
+            "*": Keys(
+                required=("signal", "hazard", "consequence", "avoid"),
+                optional=("when",),
+                words={"signal": _SIGNALS, "symbol": _SYMBOLS, "front": _YES},
+            )
+        },
+        "front": {
+            "head": Keys(required=("label", "value"), optional=("when", "note"), words={"finding": ()}),
+            "role": Keys(required=("letter", "name", "does"), optional=("when",)),
+            "person": Keys(required=("who", "needs", "steps"), optional=("when",)),
+            "tool": Keys(required=("name", "count", "use"), optional=("when",)),
+            "text": Keys(repeated=("text",), optional=("when",)),
+        },
+        "energies": {
+            "energy": Keys(
+                required=("source", "magnitude", "isolator", "where", "control", "verified"), optional=("when",)
+            )
+        },
+        "trouble": {
+            "trouble": Keys(required=("sign", "cause", "look", "back"), optional=("when",), words={"back": ()})
+        },
+        "record": {"record": Keys(optional=("when",), repeated=("box", "text"))},
+    }
+)
+
+REQUIRED_LABELS = frozenset(
+    {
+        *(f"role {role}" for role in ("installer", "second", "electrician", "owner")),
+        *(f"place {place}" for place in ("outside", "controls", "unit", "valves", "sweep", "cabinet")),
+        *(f"power {word}" for word in ("locked", "on", "unknown")),
+        *(f"pressure {word}" for word in ("zero", "trapped", "low", "working")),
+        *(f"leaf {word}" for word in ("held", "resting", "anywhere")),
+        *(f"ending {word}" for word in ("stop", "home", "stuck", "unsafe", "wait", "return", "lockout return")),
+        *("closed", "open", "close verb", "open verb", "shut", "turn", "turns", "never", "yes", "no"),
+    }
+)
