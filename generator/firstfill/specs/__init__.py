@@ -2,6 +2,7 @@
 
 from firstfill.specs.facts import Fact, Missing
 from firstfill.specs.job_facts import JobFacts, RevisionChoice
+from firstfill.specs.library import Library, load
 from firstfill.specs.models.bleeding import Bleeding, BleedStageSpec, CrossPortBleeding, VentBleeding
 from firstfill.specs.models.contact import Contact
 from firstfill.specs.models.door import (
@@ -34,6 +35,7 @@ __all__ = [
     "Fluid",
     "Job",
     "JobFacts",
+    "Library",
     "LineRun",
     "LyingCylinderReservoir",
     "Missing",
@@ -47,4 +49,5 @@ __all__ = [
     "UprightCylinderReservoir",
     "VentBleeding",
     "VerticalLiftDoor",
+    "load",
 ]

@@ -78,6 +78,11 @@ class Mapping(dict[str, "Node"]):
         self[key] = value
         self.keys_at[key] = at
 
+    def drop(self, key: str) -> None:
+        """Take ``key`` off, where it is there."""
+        self.pop(key, None)
+        self.keys_at.pop(key, None)
+
     def copy(self) -> Mapping:
         """Return a mapping of its own with the same nodes."""
         made = Mapping(self.place, self.home)

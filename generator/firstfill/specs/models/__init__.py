@@ -1,0 +1,1 @@
+"""The models of the facts, one subject a module."""

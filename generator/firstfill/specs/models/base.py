@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, ModelWrapValidatorHandler, PrivateAt
 from firstfill.errors import Location, Problem, ProgramFault
 from firstfill.quantities import Quantity
 from firstfill.specs.facts import Fact, Missing
+from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.nodes import Items, Mapping, Text
 
 __all__ = ["CatalogueModel", "SpecModel"]
@@ -30,7 +31,12 @@ class SpecModel(BaseModel):
         made = handler(given)
         if isinstance(given, Mapping):
             made._node = given
+        if isinstance(info.context, Consistency):
+            made.check(info.context)
         return made
+
+    def check(self, consistency: Consistency) -> None:
+        """Tell of facts of this part that contradict each other; parts that can, say how."""
 
     @property
     def node(self) -> Mapping:
@@ -135,3 +141,7 @@ class CatalogueModel(SpecModel):
     def id(self) -> str:
         """Name of the file without ``.yaml``."""
         return self._id
+
+    def call(self, identity: str) -> None:
+        """Give it its id; done once, by whoever made it from a file."""
+        self._id = identity

@@ -8,9 +8,10 @@ from datetime import date, timedelta
 from functools import total_ordering
 from typing import Annotated
 
+from firstfill.errors import Problem, UsageError
 from firstfill.specs.models.quantity_fields import Reader, unreadable
 
-__all__ = ["Built", "Day", "Period", "Serial", "SerialNumber"]
+__all__ = ["Built", "Day", "Period", "Serial", "SerialNumber", "read_serial"]
 
 _DAY = re.compile(r"(\d{4})-(\d{2})(?:-(\d{2}))?")
 _SERIAL = re.compile(r"([A-Z]{1,8})-(\d{1,9})")
@@ -66,37 +67,61 @@ class SerialNumber:
         return (self.letters, self.number) < (other.letters, other.number)
 
 
+def _month(text: str, match: re.Match[str]) -> Period:
+    year, month = int(match[1]), int(match[2])
+    first = date(year, month, 1)
+    following = date(year + month // 12, month % 12 + 1, 1)
+    return Period(first, following - timedelta(days=1), text)
+
+
+def _day(match: re.Match[str]) -> date:
+    return date(int(match[1]), int(match[2]), int(match[3]))
+
+
 def _read_period(text: str) -> Period:
     match = _DAY.fullmatch(text)
-    try:
-        if match is None:
-            raise ValueError
-        year, month, day = int(match[1]), int(match[2]), match[3]
-        if day is not None:
-            whole = date(year, month, int(day))
-            return Period(whole, whole, str(text))
-        first = date(year, month, 1)
-        following = date(year + month // 12, month % 12 + 1, 1)
-    except ValueError:
-        raise unreadable(repr(str(text)), _PERIOD, "write the month or the day") from None
-    return Period(first, following - timedelta(days=1), str(text))
+    if match is not None:
+        try:
+            return Period(_day(match), _day(match), str(text)) if match[3] else _month(str(text), match)
+        except ValueError:
+            pass
+    raise unreadable(repr(str(text)), _PERIOD, "write the month or the day")
 
 
 def _read_day(text: str) -> date:
     match = _DAY.fullmatch(text)
-    try:
-        if match is None or match[3] is None:
-            raise ValueError
-        return date(int(match[1]), int(match[2]), int(match[3]))
-    except ValueError:
-        raise unreadable(repr(str(text)), _DATE, "write year, month and day") from None
+    if match is not None and match[3]:
+        try:
+            return _day(match)
+        except ValueError:
+            pass
+    raise unreadable(repr(str(text)), _DATE, "write year, month and day")
+
+
+def _serial_in(text: str) -> SerialNumber | None:
+    match = _SERIAL.fullmatch(text)
+    return None if match is None else SerialNumber(match[1], int(match[2]), str(text))
 
 
 def _read_serial(text: str) -> SerialNumber:
-    match = _SERIAL.fullmatch(text)
-    if match is None:
+    found = _serial_in(text)
+    if found is None:
         raise unreadable(repr(str(text)), _NUMBERED, "write it as it stands on the plate")
-    return SerialNumber(match[1], int(match[2]), str(text))
+    return found
+
+
+def read_serial(text: str) -> SerialNumber:
+    """Read a serial number that somebody typed.
+
+    Raises
+    ------
+    UsageError
+        When it is none.
+    """
+    found = _serial_in(text.strip())
+    if found is None:
+        raise UsageError(Problem("serial-unreadable", repr(text), _NUMBERED, "write it as it stands on the plate"))
+    return found
 
 
 _PERIOD = "a month such as 2022-09 or a day such as 2022-09-30"

@@ -55,7 +55,7 @@ class Reader:
 
     def _scalar(self, given: object) -> Any:
         if not isinstance(given, str):
-            found = {Mapping: "a mapping", Items: "a list"}.get(type(given), repr(given))
+            found = "a mapping" if isinstance(given, Mapping) else "a list" if isinstance(given, Items) else repr(given)
             raise unreadable(found, self.expected, "write one value here")
         return self.read(given)
 

@@ -1,0 +1,138 @@
+"""From a file to nodes: read strictly, each node with its place.
+
+The same file gives the same nodes, places and messages with YAML's C parser and with the one in pure Python.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+from firstfill.errors import Location
+from firstfill.specs.building import Builder, Unusable
+from firstfill.specs.nodes import Mapping
+from firstfill.specs.report import Report
+
+__all__ = ["MOST_CHARACTERS", "read_file", "read_text", "shown_path"]
+
+MOST_CHARACTERS = 200_000
+_MOST_BYTES = 4 * MOST_CHARACTERS + 3
+
+_BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
+
+
+def shown_path(path: Path) -> str:
+    """Return a path as the user would write it: relative to where the command runs, where that is possible."""
+    try:
+        return path.resolve().relative_to(Path.cwd()).as_posix()
+    except ValueError:
+        return path.as_posix()
+
+
+def read_file(path: Path, report: Report) -> Mapping | None:
+    """Read one file of facts.
+
+    Parameters
+    ----------
+    path
+        The file.
+    report
+        Takes what is wrong with it.
+
+    Returns
+    -------
+    Mapping or None
+        Its top mapping; ``None`` where nothing can be made of the file.
+    """
+    shown = shown_path(path)
+    start = Location(shown, 1, 1)
+    try:
+        with path.open("rb") as opened:
+            raw = opened.read(_MOST_BYTES + 1)
+    except OSError as wrong:
+        found = f"cannot be read ({wrong.strerror})"
+        report.add("facts-unreadable", start, found, "a readable file", "see to its rights")
+        return None
+    try:
+        text = raw[:_MOST_BYTES].decode("utf-8-sig")
+    except UnicodeDecodeError as wrong:
+        if len(raw) > _MOST_BYTES:
+            _too_long(start, report)
+            return None
+        lines = _BREAK.split(raw[: wrong.start].decode("utf-8-sig"))
+        at = Location(shown, len(lines), len(lines[-1]) + 1)
+        report.add("facts-encoding", at, "a byte that is not UTF-8", "UTF-8 text", "save the file as UTF-8")
+        return None
+    return read_text(text, shown, report)
+
+
+def read_text(text: str, file: str, report: Report, *, pure: bool = False) -> Mapping | None:
+    """Read the text of a file of facts.
+
+    Parameters
+    ----------
+    text
+        The YAML.
+    file
+        Name of the file, for places.
+    report
+        Takes what is wrong with it.
+    pure
+        Use the parser in pure Python even where the one in C is there.
+
+    Returns
+    -------
+    Mapping or None
+        The top mapping; ``None`` where nothing can be made of the text.
+    """
+    if len(text) > MOST_CHARACTERS:
+        _too_long(Location(file, 1, 1), report)
+        return None
+    import yaml
+
+    loader: Any = yaml.SafeLoader if pure else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    own = Report()
+    try:
+        top = Builder(file, _BREAK.split(text), own).build(yaml.parse(text, Loader=loader))
+    except Unusable:
+        top = None
+    except (yaml.YAMLError, RecursionError) as wrong:
+        _tell_syntax(wrong if pure else _in_pure_words(text, wrong), text, file, report)
+        return None
+    report.problems.update(own.problems)
+    return top
+
+
+def _too_long(at: Location, report: Report) -> None:
+    found = f"more than {MOST_CHARACTERS:,} characters"
+    report.add("facts-too-long", at, found, "a file a person can read", "split it, or take out what is no fact")
+
+
+def _in_pure_words(text: str, wrong: Exception) -> Exception:
+    """Return the same error as the pure parser words it, so that a message does not depend on the machine."""
+    import yaml
+
+    try:
+        for _ in yaml.parse(text, Loader=yaml.SafeLoader):
+            pass
+    except (yaml.YAMLError, RecursionError) as again:
+        return again
+    return wrong
+
+
+def _tell_syntax(wrong: Exception, text: str, file: str, report: Report) -> None:
+    position = getattr(wrong, "position", None)
+    if isinstance(position, int) and position < len(text):
+        before = _BREAK.split(text[:position])
+        at = Location(file, len(before), len(before[-1]) + 1)
+        found = f"the control character U+{ord(text[position]):04X}"
+        report.add("facts-control-character", at, found, "characters that can be printed", "take it out")
+        return
+    mark = getattr(wrong, "problem_mark", None) or getattr(wrong, "context_mark", None)
+    at = Location(file, mark.line + 1, mark.column + 1) if mark is not None else Location(file, 1, 1)
+    said = getattr(wrong, "problem", None) or "it is nested too deeply"
+    remedy = "correct the indentation, or quote a text that holds ': ' or begins with a sign such as & * ! % @ `"
+    if "'\\t'" in said:
+        remedy = "indent with spaces, not with tabs"
+    report.add("facts-syntax", at, f"not readable as YAML, {said}", "valid YAML", remedy)
