@@ -11,7 +11,7 @@ from firstfill.errors import Location, Problem, ProgramFault
 from firstfill.quantities import Quantity
 from firstfill.specs.facts import Fact, Missing
 from firstfill.specs.models.consistency import Consistency
-from firstfill.specs.nodes import Items, Mapping, Text
+from firstfill.specs.nodes import Items, Mapping, Node, Text
 
 __all__ = ["CatalogueModel", "SpecModel"]
 
@@ -82,10 +82,12 @@ class SpecModel(BaseModel):
                 holder = node
         if isinstance(current, Quantity):
             return current
-        place = _place_of(self._node, steps)
+        node, place = _found_at(self._node, steps)
         written = place.keys if place and place.keys else keys
         if isinstance(current, str | bool | int):
             return Fact(current, written, place)
+        if isinstance(node, Text):
+            return Fact(str(node), written, place)
         if isinstance(current, tuple) and current and all(isinstance(word, str) for word in current):
             return Fact(", ".join(current), written, place)
         return Fact(True, written, place)
@@ -116,20 +118,20 @@ def _missing(holder: Mapping, rest: list[str], keys: str) -> Missing:
     return Missing(path or keys, home if home is not _NOWHERE else None)
 
 
-def _place_of(node: Mapping, steps: list[str]) -> Location | None:
-    current: Mapping | Items | Text = node
+def _found_at(node: Mapping, steps: list[str]) -> tuple[Node | None, Location | None]:
+    """Return the node of a fact and its place; of a default, no node and the place of what should hold it."""
+    current: Node = node
     place: Location | None = None
     for step in steps:
+        below: Node | None = None
         if isinstance(current, Mapping):
             below = current.get(step)
         elif isinstance(current, Items) and step.isdigit():
             below = current[int(step) - 1]
-        else:
-            below = None
         if below is None:
-            return place
+            return None, place
         current, place = below, below.place
-    return place
+    return current, place
 
 
 class CatalogueModel(SpecModel):

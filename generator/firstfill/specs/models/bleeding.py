@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
 from firstfill.specs.models.base import SpecModel
+from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.quantity_fields import (
     Count,
     FlowCoefficient,
@@ -61,6 +63,20 @@ class BleedValve(SpecModel):
     recovery_factor: Share | None = None
     openings: Annotated[tuple[ValveOpening, ...], Field(min_length=1)]
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that every opening stands once, none is shut, and wider lets more through."""
+        for row in self.openings:
+            if row.opening.value == 0:
+                said = "openings that let oil through"
+                consistency.tell(f"{row.opening.text} is shut", said, "take the row out", row.opening)
+        for narrower, wider in pairwise(sorted(self.openings, key=lambda row: row.opening.value)):
+            if narrower.opening.value == wider.opening.value:
+                found = f"{wider.opening.text} a second time"
+                consistency.tell(found, "each opening once", "take one of them out", wider.opening, narrower.opening)
+            else:
+                said = "a flow coefficient that grows with the opening"
+                consistency.in_order(narrower.coefficient, wider.coefficient, said)
+
 
 class BleedStageSpec(SpecModel):
     """One row of bleeding; an opening of 0 turn is shut."""
@@ -70,6 +86,15 @@ class BleedStageSpec(SpecModel):
     directions: Annotated[tuple[BleedDirection, ...], Field(min_length=1)]
     turnovers: Ratio
     settle: TimeOrNone
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that directions stand once, and that a shut valve is no way to drive the leaf off its stop."""
+        if len(set(self.directions)) < len(self.directions):
+            consistency.tell("a direction twice", "each once", "take one of them out", self.fact("directions"))
+        if self.opening.value == 0 and "off stop" in self.directions:
+            found = "the valve shut while pumping off the stop, which drives the leaf"
+            remedy = "take off stop out of this row"
+            consistency.tell(found, "towards stop only", remedy, self.fact("directions"))
 
 
 class AirTest(SpecModel):
@@ -98,6 +123,10 @@ class CaughtOil(SpecModel):
 
     least: VolumeOrNone
     most: Volume
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that the least is not over the most."""
+        consistency.in_order(self.least, self.most, "a least that is not over the most", or_equal=True)
 
 
 class BleedingCommon(SpecModel):

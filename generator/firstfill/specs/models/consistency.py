@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from firstfill.errors import Location
 from firstfill.quantities import Quantity
-from firstfill.specs.facts import Fact
+from firstfill.specs.facts import Fact, Missing
 from firstfill.specs.report import Report
 
 __all__ = ["Consistency"]
@@ -32,7 +32,7 @@ class Consistency:
         found: str,
         expected: str,
         remedy: str,
-        *facts: Quantity | Fact | Location | None,
+        *facts: Quantity | Fact | Missing | Location,
         code: str = "contradiction",
     ) -> None:
         """Tell of a contradiction between facts, at the first of them that the deriving file wrote.
@@ -46,7 +46,7 @@ class Consistency:
         code
             Stable id, without ``facts-``.
         """
-        places = [fact if isinstance(fact, Location) else fact.location for fact in facts if fact is not None]
+        places = [fact if isinstance(fact, Location) else fact.location for fact in facts]
         known = [place for place in places if place is not None]
         at = next((place for place in known if place.file == self.deriving), known[0] if known else None)
         self.report.add(f"facts-{code}", at, found, expected, remedy)

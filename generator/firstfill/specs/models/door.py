@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
 from firstfill.specs.models.base import CatalogueModel, SpecModel
-from firstfill.specs.models.common import DataStatus, End, Place, Side
+from firstfill.specs.models.common import DataStatus, End, Place
+from firstfill.specs.models.consistency import Consistency
+from firstfill.specs.models.line_runs import LineRun, check_line_runs
 from firstfill.specs.models.quantity_fields import (
     Angle,
     Area,
     Count,
-    ElasticModulus,
     Energy,
     Force,
     ForceOrNone,
@@ -99,6 +101,17 @@ class HingeGeometry(SpecModel):
     leaf_anchor: AnchorPoint
     closed_at: SignedAngle
     open_at: SignedAngle
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that the leaf opens, and less than once round; the cylinder's pins are off the hinge."""
+        consistency.in_order(self.closed_at, self.open_at, "closed_at under open_at")
+        if self.open_at.value - self.closed_at.value >= 2 * math.pi:
+            consistency.tell(self.open_at.text, "less than a full turn", "correct it", self.open_at, self.closed_at)
+        for anchor in (self.frame_anchor, self.leaf_anchor):
+            if anchor.along.value == 0 and anchor.out.value == 0:
+                consistency.tell(
+                    "a pin on the hinge axis", "a pin off the hinge", "correct it", anchor.along, anchor.out
+                )
 
 
 class SwingGeometry(HingeGeometry):
@@ -187,6 +200,13 @@ class Cylinders(SpecModel):
     rated_pressure: GaugePressure
     cushion: Cushion | None = None
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that the rod fits the bore, the bore the barrel, and the cushion the stroke."""
+        consistency.in_order(self.rod, self.bore, "a rod thinner than the bore")
+        consistency.in_order(self.bore, self.barrel_outside_diameter, "a bore smaller than the barrel is outside")
+        if self.cushion is not None:
+            consistency.in_order(self.cushion.length, self.stroke, "a cushion shorter than the stroke")
+
 
 class Stop(SpecModel):
     """What carries the push at one end of the travel, and what it is rated for."""
@@ -265,23 +285,6 @@ class ManualRelease(SpecModel):
     how: Words
 
 
-class LineRun(SpecModel):
-    """A piece of line. Runs of one ``side`` and ``branch`` are in series; branches of one side are parallel.
-
-    The branch ``common`` carries the whole flow, before the line parts; ``only`` is that of a single cylinder.
-    ``expansion_modulus`` is the elastic modulus of a hose's volume.
-    """
-
-    side: Side
-    branch: Identity
-    length: Length
-    inside_diameter: Length
-    kind: Literal["tube", "pipe", "hose"]
-    rating: GaugePressure
-    expansion_modulus: ElasticModulus | None = None
-    where: Words
-
-
 class DoorCommon(CatalogueModel):
     """What every type of door states."""
 
@@ -308,6 +311,10 @@ class DoorCommon(CatalogueModel):
     offered_with: tuple[Identity, ...]
     line_runs: Annotated[dict[str, LineRun], Field(min_length=1)]
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that the line runs lead to the cylinders there are."""
+        check_line_runs(self.line_runs, self.cylinders.acting, self.cylinders.per_leaf * self.leaves, consistency)
+
 
 class TiltUpDoor(DoorCommon):
     """One leaf hinged at its head."""
@@ -317,6 +324,11 @@ class TiltUpDoor(DoorCommon):
     friction: HingeFriction
     wind: Wind
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that the centre of gravity lies on the leaf."""
+        super().check(consistency)
+        consistency.in_order(self.leaf.centre_of_gravity.along, self.leaf.height, "a centre of gravity on the leaf")
+
 
 class SwingDoor(DoorCommon):
     """Leaves on upright hinges, all alike or mirrored."""
@@ -325,6 +337,11 @@ class SwingDoor(DoorCommon):
     geometry: SwingGeometry
     friction: HingeFriction
     wind: SwingWind
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that the centre of gravity lies on the leaf."""
+        super().check(consistency)
+        consistency.in_order(self.leaf.centre_of_gravity.along, self.leaf.width, "a centre of gravity on the leaf")
 
 
 class VerticalLiftDoor(DoorCommon):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from firstfill.specs.models.base import CatalogueModel, SpecModel
 from firstfill.specs.models.common import DataStatus
+from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.quantity_fields import (
     Cleanliness,
     Density,
@@ -43,6 +46,9 @@ FluidClass = Literal[
 ]
 
 
+_GRADE_TEMPERATURE = 313.15  # K, 40 °C
+
+
 class ViscosityPoint(SpecModel):
     """A measured kinematic viscosity."""
 
@@ -55,6 +61,13 @@ class SealMaterials(SpecModel):
 
     suits: Annotated[tuple[Words, ...], Field(min_length=1)]
     harms: tuple[Words, ...] = ()
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that nothing is suited and harmed at once."""
+        for number, material in enumerate(self.harms, start=1):
+            if material in self.suits:
+                place = self.fact(f"harms.{number}")
+                consistency.tell(f"{material} is suited too", "one or the other", "take it out of one list", place)
 
 
 class Container(SpecModel):
@@ -84,3 +97,17 @@ class Fluid(CatalogueModel):
     seals: SealMaterials
     cleanliness_as_sold: Cleanliness
     containers: Annotated[dict[str, Container], Field(min_length=1)]
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that points stand coldest first, oil thins as it warms, and the grade fits the 40 °C point."""
+        for colder, warmer in pairwise(self.viscosity):
+            consistency.in_order(colder.at, warmer.at, "points coldest first, each temperature once")
+            consistency.in_order(warmer.value, colder.value, "a viscosity that falls as the oil warms")
+        grade = float(self.viscosity_grade.removeprefix("ISO VG "))
+        for point in self.viscosity:
+            if math.isclose(point.at.value, _GRADE_TEMPERATURE, abs_tol=0.01):
+                centistokes = point.value.value * 1e6
+                if not 0.9 * grade - 1e-9 <= centistokes <= 1.1 * grade + 1e-9:
+                    found = f"{point.value.text} at 40 °C for {self.viscosity_grade}"
+                    expected = f"{0.9 * grade:g} to {1.1 * grade:g} cSt (ISO 3448: the grade ± 10 %)"
+                    consistency.tell(found, expected, "correct the point or the grade", point.value)

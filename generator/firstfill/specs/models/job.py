@@ -8,6 +8,7 @@ from pydantic import BeforeValidator, Field
 
 from firstfill.specs.models.base import CatalogueModel, SpecModel
 from firstfill.specs.models.common import DataStatus
+from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.dates import Built, Day, Serial
 from firstfill.specs.models.quantity_fields import (
     Altitude,
@@ -71,6 +72,12 @@ class Temperatures(SpecModel):
     coldest_start: Temperature
     hottest_oil: Temperature | None = None
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that nothing is colder than the coldest start, or hotter than the hottest oil."""
+        consistency.in_order(self.coldest_start, self.fill, "a fill not colder than the coldest start", or_equal=True)
+        consistency.in_order(self.fill, self.hottest_oil, "a hottest oil not under the fill temperature", or_equal=True)
+        consistency.in_order(self.coldest_start, self.hottest_oil, "a hottest oil over the coldest start")
+
 
 class Supply(SpecModel):
     """The electrical supply at the site."""
@@ -79,6 +86,11 @@ class Supply(SpecModel):
     phases: Phases
     frequency: Frequency
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that there are one or three phases."""
+        if self.phases == 2:
+            consistency.tell("2 phases", "1 or 3", "ask what the site has", self.fact("phases"))
+
 
 class Print(SpecModel):
     """How the sheet is printed: the first system of units comes first."""
@@ -86,6 +98,11 @@ class Print(SpecModel):
     units: Annotated[tuple[Literal["metric", "us"], ...], Field(min_length=1)] = ("metric", "us")
     paper: Literal["A4", "Letter"] = "A4"
     language: Literal["en"] = "en"
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that each system of units stands once."""
+        if len(set(self.units)) < len(self.units):
+            consistency.tell("a system of units twice", "each once", "take one of them out", self.fact("units"))
 
 
 class Job(CatalogueModel):

@@ -10,6 +10,7 @@ from firstfill.quantities import Quantity
 from firstfill.specs.models.base import CatalogueModel, SpecModel
 from firstfill.specs.models.bleeding import Bleeding
 from firstfill.specs.models.common import DataStatus, FlowLoss, LabelledPlace, Place
+from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.dates import Built, Serial
 from firstfill.specs.models.quantity_fields import (
     AbsolutePressure,
@@ -71,12 +72,27 @@ class SerialRange(SpecModel):
     from_: Annotated[Serial, Field(alias="from")]
     to: Serial | None = None
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that both ends have the same letters, and stand in order."""
+        if self.to is None:
+            return
+        if self.to.letters != self.from_.letters:
+            said = f"letters {self.from_.letters} as in from"
+            consistency.tell(f"{self.to} after {self.from_}", said, "correct one of the two", self.fact("to"))
+        elif self.to < self.from_:
+            consistency.tell(f"{self.to} before {self.from_}", "from, then to", "exchange them", self.fact("to"))
+
 
 class BuiltRange(SpecModel):
     """Months or days of building, both ends included; without ``to`` it is still built."""
 
     from_: Annotated[Built, Field(alias="from")]
     to: Built | None = None
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that both ends stand in order."""
+        if self.to is not None and self.to.last < self.from_.first:
+            consistency.tell(f"{self.to} before {self.from_}", "from, then to", "exchange them", self.fact("to"))
 
 
 class Covers(SpecModel):
@@ -104,6 +120,10 @@ class RunningViscosity(SpecModel):
 
     least: Viscosity
     most: Viscosity
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that the least is under the most."""
+        consistency.in_order(self.least, self.most, "the thinnest oil under the thickest")
 
 
 class InletPressure(SpecModel):
@@ -151,6 +171,11 @@ class Pump(SpecModel):
     suction: Suction
     inlet_fill: LabelledPlace | None = None
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that what the pump may run on, it may start on."""
+        said = "a running viscosity not over the start viscosity"
+        consistency.in_order(self.running_viscosity.most, self.start_viscosity.most, said, or_equal=True)
+
 
 class Connection(SpecModel):
     """One connection of the motor, from its nameplate."""
@@ -173,6 +198,28 @@ class Motor(SpecModel):
     rest_between_starts: Time | None = None
     disconnect: LabelledPlace
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that phases, poles and speed can be, and that each voltage stands once."""
+        if self.phases == 2:
+            consistency.tell("2 phases", "1 or 3", "write what stands on the plate", self.fact("phases"))
+        if self.poles % 2:
+            consistency.tell(f"{self.poles} poles", "an even number", "correct it", self.fact("poles"))
+        field = 2 * self.frequency.value / self.poles
+        if self.speed.value >= field:
+            found = f"{self.speed.text} with {self.poles} poles at {self.frequency.text}"
+            expected = f"less than the {field * 60:g} rpm of its field"
+            consistency.tell(found, expected, "correct speed, poles or frequency", self.speed)
+        if self.service_factor.value < 1:
+            consistency.tell(
+                self.service_factor.text, "a service factor of 1 or more", "correct it", self.service_factor
+            )
+        seen: dict[float, Quantity] = {}
+        for connection in self.connections.values():
+            first = seen.setdefault(connection.voltage.value, connection.voltage)
+            if first is not connection.voltage:
+                found = f"{connection.voltage.text} a second time"
+                consistency.tell(found, "each voltage once", "correct one of them", connection.voltage, first)
+
 
 class Isolator(SpecModel):
     """The gauge isolator."""
@@ -189,6 +236,10 @@ class Gauge(SpecModel):
     label: Words
     seen_from: Place
     isolator: Isolator | None = None
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that a division is a part of the scale."""
+        consistency.in_order(self.division, self.full_scale, "a division smaller than the full scale")
 
 
 class TrappedVolume(SpecModel):
@@ -260,6 +311,16 @@ class PowerUnit(CatalogueModel):
     cleanliness_target: Cleanliness
     seals: Annotated[tuple[Words, ...], Field(min_length=1)]
     approved_fluids: Annotated[tuple[Identity, ...], Field(min_length=1)]
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that oil may be no hotter when filling than it may ever be, and that lists name each thing once."""
+        said = "a fill temperature not over the oil temperature"
+        consistency.in_order(self.fill_temperature.most, self.oil_temperature.most, said, or_equal=True)
+        for key, listed_words in (("approved_fluids", self.approved_fluids), ("seals", self.seals)):
+            for number, word in enumerate(listed_words, start=1):
+                if word in listed_words[: number - 1]:
+                    place = self.fact(f"{key}.{number}")
+                    consistency.tell(f"{word} a second time", "each once", "take one of them out", place)
 
     @property
     def pump_speed(self) -> Quantity:

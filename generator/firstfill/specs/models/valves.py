@@ -8,6 +8,7 @@ from pydantic import Field
 
 from firstfill.specs.models.base import SpecModel
 from firstfill.specs.models.common import FlowLoss, LabelledPlace, Side
+from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.quantity_fields import (
     Flow,
     GaugePressure,
@@ -44,6 +45,17 @@ class Override(SpecModel):
     label: Words | None = None
     return_: Annotated[Literal["spring", "detent"] | None, Field(alias="return")] = None
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that an override can be found; none has neither label nor place."""
+        for key in ("where", "label"):
+            stated = getattr(self, key) is not None
+            if self.kind == "none" and stated:
+                remedy = "take it out, or say what kind it is"
+                consistency.tell(f"{key} of an override that is not there", "kind: none alone", remedy, self.fact(key))
+            elif self.kind != "none" and not stated:
+                found = f"a {self.kind} without {key}"
+                consistency.tell(found, f"its {key}", f"add {key}", self.fact("kind"), code="missing-key")
+
 
 class DriveLabel(SpecModel):
     """What stands on the solenoid or control of one direction."""
@@ -68,6 +80,13 @@ class SetAgainst(SpecModel):
     label: Words | None = None
     rating: GaugePressure | None = None
 
+    def check(self, consistency: Consistency) -> None:
+        """Check that a blocking valve can be found, and is rated."""
+        for key in ("label", "rating"):
+            if self.what == "blocking valve" and getattr(self, key) is None:
+                found = f"a blocking valve without {key}"
+                consistency.tell(found, f"its {key}", f"add {key}", self.fact("what"), code="missing-key")
+
 
 class ReliefValve(SpecModel):
     """The relief valve.
@@ -83,6 +102,13 @@ class ReliefValve(SpecModel):
     override: ShareOrNone
     set_against: SetAgainst
     label: Words
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that the range is one, and the valve left the works inside it."""
+        consistency.in_order(self.lowest, self.highest, "the lowest setting under the highest")
+        consistency.in_order(self.backed_off, self.highest, "a backed-off pressure under the highest setting")
+        consistency.in_order(self.lowest, self.setting, "a setting inside the valve's range", or_equal=True)
+        consistency.in_order(self.setting, self.highest, "a setting inside the valve's range", or_equal=True)
 
 
 LoadHoldingKind = Literal[
@@ -114,6 +140,18 @@ class LoadHolding(SpecModel):
     thermal_relief: YesNo | None = None
     release: LabelledPlace | None = None
     label: Words
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that range, thermal relief and what opens it agree."""
+        consistency.in_order(self.lowest, self.highest, "the lowest setting under the highest")
+        if self.kind.endswith("with thermal relief") and self.thermal_relief is False:
+            found = f"a {self.kind}, but thermal_relief: no"
+            consistency.tell(found, "both the same", "correct one of the two", self.fact("thermal_relief"))
+        if self.opened_by == "solenoid" and self.pilot_ratio is not None:
+            remedy = "take it out, or write opened_by: pilot"
+            consistency.tell("a pilot ratio, but opened by a solenoid", "one of the two", remedy, self.pilot_ratio)
+        if len(set(self.ends)) < len(self.ends):
+            consistency.tell("an end twice", "each end once", "take one of them out", self.fact("ends"))
 
 
 class Adjuster(SpecModel):
