@@ -42,6 +42,11 @@ class Kind:
     digits: int = 3
     suffix: str = ""
 
+    @property
+    def article(self) -> str:
+        """``a`` or ``an``, as its name asks."""
+        return "an" if self.name[0] in "aeiou" else "a"
+
     def example(self) -> str:
         """Return a spelling that is accepted, for error messages."""
         tail = f" {self.suffix}" if self.suffix else ""
@@ -117,7 +122,7 @@ _ALL = (
     _kind("gauge pressure", "Pa", _PRESSURE, "bar", "psi"),
     _kind("absolute pressure", "Pa", _PRESSURE, "bar", "psi", suffix="abs"),
     _kind("pressure difference", "Pa", _PRESSURE, "bar", "psi"),
-    _kind("elastic modulus", "Pa", _PRESSURE, "GPa", "psi"),
+    _kind("elastic modulus", "Pa", {"GPa": "GPa"} | _PRESSURE, "GPa", "psi"),
     _kind(
         "temperature",
         "K",

@@ -70,7 +70,7 @@ class UnreadableQuantity(ValueError):
 def _expected(kind: Kind) -> str:
     units = ", ".join(unit for unit in kind.units if unit) or "a plain number"
     suffix = f" followed by {kind.suffix!r}" if kind.suffix else ""
-    return f"a {kind.name} such as {kind.example()!r} (units: {units}){suffix}"
+    return f"{kind.article} {kind.name} such as {kind.example()!r} (units: {units}){suffix}"
 
 
 def _split(text: str, kind: Kind) -> tuple[float, str, str | None]:

@@ -18,7 +18,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from firstfill.quantities import Quantity, UnreadableQuantity, kind_named, read_quantity
 from firstfill.specs.nodes import Items, Mapping, Text
 
-_NUMBER = r"[+-]?(\d+(\.\d+)?|\.\d+)([eE][+-]?\d+)?"
+_NUMBER = r"[+−-]?(\d+(\.\d+)?|\.\d+)([eE][+-]?\d+)?"
 
 
 def unreadable(found: str, expected: str, remedy: str = "") -> PydanticCustomError:
@@ -62,7 +62,7 @@ class Reader:
 
 def _unit_pattern(kind_name: str) -> str:
     kind = kind_named(kind_name)
-    units = "|".join(re.escape(unit).replace("/", r"\/") for unit in kind.units if unit)
+    units = "|".join(unit for unit in kind.units if unit)
     unit = rf"\s*({units})" if units else ""
     if "" in kind.units and units:
         unit = f"({unit})?"
@@ -110,7 +110,11 @@ def quantity(
         return made
 
     bounds = _bounds(kind_name, above, least, most)
-    return Reader(read, f"one {kind_name} such as {kind_named(kind_name).example()!r}", _quantity_schema(kind_name))
+    return Reader(
+        read,
+        f"{kind_named(kind_name).article} {kind_name} such as {kind_named(kind_name).example()!r}",
+        _quantity_schema(kind_name),
+    )
 
 
 def _bounds(kind_name: str, above: float | None, least: float | None, most: float | None) -> str:
@@ -121,7 +125,7 @@ def _bounds(kind_name: str, above: float | None, least: float | None, most: floa
         said.append("not negative" if least == 0 else f"at least {least:g} {kind_named(kind_name).si}")
     if most is not None:
         said.append(f"at most {most:g} {kind_named(kind_name).si}".removesuffix(" 1"))
-    return f"a {kind_name} " + " and ".join(said)
+    return f"{kind_named(kind_name).article} {kind_name} " + " and ".join(said)
 
 
 def _whole(least: int, most: int) -> Reader:
@@ -154,7 +158,9 @@ def _word(pattern: str, expected: str, remedy: str, *examples: str, kind: Any = 
             raise unreadable(repr(str(text)), expected, remedy)
         return str(text)
 
-    schema = {"type": kind, "pattern": f"^{pattern}$", "description": expected, "examples": list(examples)}
+    schema = {"type": kind, "pattern": f"^{pattern}$", "description": expected}
+    if examples:
+        schema["examples"] = list(examples)
     return Reader(read, expected, schema)
 
 
