@@ -1,0 +1,50 @@
+"""Figures of a sheet, drawn as SVG: pure, without files, without ids, legible in grey and at the width of a phone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from firstfill.errors import Problem, ProgramFault
+from firstfill.figures.danger_line import draw_danger_line
+from firstfill.figures.sight_glass import draw_level_strip, draw_sight_glass
+from firstfill.figures.symbols import SYMBOLS, draw_symbol
+from firstfill.figures.values import DangerLine, Level, Mark, SightGlass
+
+__all__ = ["FIGURES", "SYMBOLS", "DangerLine", "Level", "Mark", "SightGlass", "draw", "draw_symbol"]
+
+FIGURES: dict[str, tuple[type, Callable[[Any], str]]] = {
+    "danger-line": (DangerLine, draw_danger_line),
+    "level-strip": (SightGlass, draw_level_strip),
+    "sight-glass": (SightGlass, draw_sight_glass),
+}
+
+
+def draw(name: str, values: Mapping[str, Any]) -> str:
+    """Draw a figure.
+
+    Parameters
+    ----------
+    name
+        One of :data:`FIGURES`.
+    values
+        What it is drawn from; :mod:`firstfill.figures.values` says what each figure takes.
+
+    Returns
+    -------
+    str
+        One ``<svg>`` element with title and description.
+
+    Raises
+    ------
+    ProgramFault
+        When there is no such figure, or a value it needs is not there.
+    """
+    if name not in FIGURES:
+        raise ProgramFault(Problem("figure-unknown", f"figure {name!r}", f"one of {', '.join(sorted(FIGURES))}", ""))
+    shape, drawn = FIGURES[name]
+    lacking = sorted(set(shape.__annotations__) - set(values))
+    if lacking:
+        said = f"figure {name!r} has no {', '.join(lacking)}"
+        raise ProgramFault(Problem("figure-values", said, "every value of its shape", ""))
+    return drawn(values)

@@ -1,0 +1,139 @@
+"""The sight glass with its marks and the level for each position of the leaf."""
+
+from __future__ import annotations
+
+import math
+
+from firstfill.figures.svg import GREY, Drawing, wrapped
+from firstfill.figures.values import Mark, SightGlass
+
+__all__ = ["draw_level_strip", "draw_sight_glass", "spread"]
+
+_MM = {"mm": 1.0, "in": 25.4}
+_TICKS = {"mm": (10.0, 50.0), "in": (0.25, 1.0)}
+_WIDTH = 110.0
+_TOP, _HEIGHT = 14.0, 104.0
+_GLASS_LEFT, _GLASS_WIDTH = 46.0, 12.0
+_ROW = 13.0
+_STRIP_MARGIN = 6.0
+_LONGEST_LABEL = 15
+
+
+def spread(wanted: list[float], gap: float) -> list[float]:
+    """Move positions apart until neighbours are ``gap`` apart, as little as needed; their order is kept.
+
+    Parameters
+    ----------
+    wanted
+        Positions, in any order.
+    gap
+        Least distance, same unit.
+    """
+    order = sorted(range(len(wanted)), key=lambda i: wanted[i])
+    groups: list[tuple[list[int], float]] = []
+    for index in order:
+        groups.append(([index], wanted[index]))
+        while len(groups) > 1:
+            (before, middle_before), (last, middle) = groups[-2], groups[-1]
+            if middle - middle_before >= gap * (len(before) + len(last)) / 2:
+                break
+            joined = before + last
+            middle = (middle_before * len(before) + middle * len(last)) / len(joined)
+            groups[-2:] = [(joined, middle)]
+    placed = list(wanted)
+    for members, middle in groups:
+        for place, index in enumerate(members):
+            placed[index] = middle + (place - (len(members) - 1) / 2) * gap
+    return placed
+
+
+def _heights(values: SightGlass) -> list[float]:
+    return [mark["height"] for mark in values["marks"]] + [level["height"] for level in values["levels"]]
+
+
+def _ticks(least: float, most: float, step: float) -> list[float]:
+    return [k * step for k in range(math.ceil(least / step - 1e-9), math.floor(most / step + 1e-9) + 1)]
+
+
+def _name(drawing: Drawing, x: float, y: float, mark: Mark) -> None:
+    said = f"{mark['label']}  {mark['text']}"
+    if len(said) <= _LONGEST_LABEL:
+        drawing.text(x, y - 0.6, said, 5.0, bold=True, anchor="end")
+        drawing.text(x, y + 4.6, mark["name"], 4.4, anchor="end")
+        return
+    drawing.text(x, y - 0.6, mark["text"], 5.0, bold=True, anchor="end")
+    drawing.lines_of_text(x, y + 4.6, wrapped(mark["label"], _LONGEST_LABEL), 4.4, anchor="end")
+
+
+def draw_sight_glass(values: SightGlass) -> str:
+    """Draw the glass to fit: marks with their labels on the left, the levels to read on the right."""
+    found = _heights(values)
+    reach = max(found) - min(found) or 1.0
+    least, most = max(0.0, min(found) - 0.12 * reach), max(found) + 0.06 * reach
+    drawing = Drawing(_WIDTH, _TOP + _HEIGHT + 14.0, values["title"], values["description"])
+
+    def at(height: float) -> float:
+        return _TOP + _HEIGHT * (most - height) / (most - least)
+
+    left, right = _GLASS_LEFT, _GLASS_LEFT + _GLASS_WIDTH
+    filled = next((level for level in values["levels"] if level["fill"]), values["levels"][0])
+    drawing.box(left, at(filled["height"]), _GLASS_WIDTH, at(least) - at(filled["height"]), fill=GREY, line=0)
+    fine, coarse = _TICKS[values["unit"]]
+    for height in _ticks(least, most, fine):
+        whole = abs(height / coarse - round(height / coarse)) < 1e-6
+        drawing.line(left, at(height), left + (5.0 if whole else 2.5), at(height), 0.35)
+    drawing.box(left, _TOP, _GLASS_WIDTH, _HEIGHT, line=0.9)
+    rows = spread([at(mark["height"]) for mark in values["marks"]], _ROW)
+    for mark, row in zip(values["marks"], rows, strict=True):
+        y = at(mark["height"])
+        drawing.line(left - 4, y, right, y, 0.9)
+        drawing.line(left - 4, y, left - 8, row, 0.4)
+        _name(drawing, left - 9, row, mark)
+    rows = spread([at(level["height"]) for level in values["levels"]], _ROW)
+    for level, row in zip(values["levels"], rows, strict=True):
+        y = at(level["height"])
+        drawing.line(left, y, right, y, 0.9, dash="" if level["fill"] else "2 1")
+        drawing.path(f"M{right:.2f} {y:.2f}l4 -2v4z", fill="#000", line=0)
+        drawing.line(right + 4, y, right + 8, row, 0.4)
+        drawing.text(right + 9, row - 0.2, level["text"], 6.2, bold=True)
+        drawing.text(right + 9, row + 4.9, level["name"], 4.6)
+    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 6, values["scale"], 4.8, bold=True, anchor="middle")
+    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 11.5, values["floor"], 4.4, anchor="middle")
+    return drawing.svg()
+
+
+def draw_level_strip(values: SightGlass) -> str:
+    """Draw the marks and levels at full size, to be held against the glass: only for paper printed at 100 %."""
+    scale = _MM[values["unit"]]
+    marks = [mark for mark in values["marks"] if mark["which"] != "brim"]
+    found = [each["height"] * scale for each in (*marks, *values["levels"])]
+    least, most = min(found) - _STRIP_MARGIN, max(found) + _STRIP_MARGIN
+    width, left, right = 66.0, 24.0, 30.0
+    drawing = Drawing(width, most - least, values["title"], values["description"], unit="mm")
+
+    def at(millimetres: float) -> float:
+        return most - millimetres
+
+    drawing.box(left, 0.25, right - left, most - least - 0.5, line=0.5)
+    fine, coarse = _TICKS[values["unit"]]
+    for height in _ticks(least / scale, most / scale, fine / 2 if values["unit"] == "mm" else fine):
+        y = at(height * scale)
+        whole = abs(height / coarse - round(height / coarse)) < 1e-6
+        half = abs(height / fine - round(height / fine)) < 1e-6
+        drawing.line(left, y, left + (4.0 if whole else 2.6 if half else 1.4), y, 0.25)
+    rows = spread([at(mark["height"] * scale) for mark in marks], 9.0)
+    for mark, row in zip(marks, rows, strict=True):
+        y = at(mark["height"] * scale)
+        drawing.line(left - 3, y, right, y, 0.6)
+        drawing.line(left - 3, y, left - 5, row, 0.3)
+        drawing.text(left - 5.6, row + 0.4, mark["label"], 4.0, bold=True, anchor="end")
+        drawing.text(left - 5.6, row + 4.2, mark["text"], 3.6, anchor="end")
+    rows = spread([at(level["height"] * scale) for level in values["levels"]], 10.0)
+    for level, row in zip(values["levels"], rows, strict=True):
+        y = at(level["height"] * scale)
+        drawing.line(left, y, right, y, 0.6, dash="" if level["fill"] else "1.6 0.8")
+        drawing.path(f"M{right:.2f} {y:.2f}l3 -1.5v3z", fill="#000", line=0)
+        drawing.line(right + 3, y, right + 5, row, 0.3)
+        drawing.text(right + 5.6, row + 0.6, level["text"], 5.0, bold=True)
+        drawing.text(right + 5.6, row + 4.4, level["name"], 3.6)
+    return drawing.svg()
