@@ -53,7 +53,7 @@ class Problem:
     code
         Stable kebab-case id, for example ``facts-unknown-key``.
     found, expected, remedy
-        What was found, what is expected, and what to do about it.
+        What was found, what is expected (shown after that word), and what to do about it.
     location
         Where; ``None`` for a problem of the call itself.
     """
@@ -65,7 +65,8 @@ class Problem:
     location: Location | None = None
 
     def __str__(self) -> str:
-        said = "; ".join(part for part in (self.found, self.expected, self.remedy) if part)
+        expected = f"expected {self.expected}" if self.expected else ""
+        said = "; ".join(part for part in (self.found, expected, self.remedy) if part)
         if self.location is None:
             return said
         keys = f"{self.location.keys}: " if self.location.keys else ""

@@ -5,16 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from firstfill.errors import Location
 from firstfill.specs.catalogue import Catalogue
 from firstfill.specs.job_facts import JobFacts
 from firstfill.specs.merge import NEVER_INHERITED, derive, merged
 from firstfill.specs.models.door import Door
 from firstfill.specs.models.fluid import Fluid
 from firstfill.specs.models.job import DoorUse, Job, UnitUse
+from firstfill.specs.models.line_runs import LineRun
 from firstfill.specs.models.power_unit import PowerUnit
 from firstfill.specs.nodes import Items, Mapping
 from firstfill.specs.references import check_contact, tell_unknown
-from firstfill.specs.report import Report, listed
+from firstfill.specs.report import Report, listed, nearest
 from firstfill.specs.revisions import choice_of, revision_for
 from firstfill.specs.validation import DOOR, JOB, POWER_UNIT, validated
 
@@ -48,7 +50,7 @@ def assemble(identity: str, top: Mapping, catalogue: Catalogue, report: Report) 
         Takes the problems.
     """
     own = Report()
-    job = validated(JOB, top, identity, own, deriving=top.place.file)
+    job = validated(JOB, top, identity, own, combined_at=top.place)
     made = None
     if job is not None:
         made = _assembled(job, catalogue, own)
@@ -174,10 +176,26 @@ def _with_differences_door(job: Job, door: Door, report: Report) -> Door | None:
     if not own and without is None and job.line_runs is None:
         return door
     made = derive(door.node, own, without, report, base_name=f"{door.id}.yaml", own_home=False)
-    runs = made.get("line_runs")
-    if job.line_runs is not None and isinstance(runs, Mapping):
-        made.put("line_runs", job.node.keys_at["line_runs"], merged(runs, job.line_runs, own_home=False))
-    return validated(DOOR, made, door.id, report, deriving=job.written_at.file)
+    planned = made.get("line_runs")
+    if job.line_runs is not None and isinstance(planned, Mapping):
+        as_built = _whole_runs(job.line_runs, planned, report)
+        made.put("line_runs", job.node.keys_at["line_runs"], merged(planned, as_built, own_home=False))
+    return validated(DOOR, made, door.id, report, combined_at=_differs_at(job.door, job))
+
+
+def _whole_runs(as_built: Mapping, planned: Mapping, report: Report) -> Mapping:
+    """Return the runs a job states, without those that are neither planned nor whole: these are told of."""
+    kept = as_built.copy()
+    for name, run in as_built.items():
+        missing = [key for key, info in LineRun.model_fields.items() if info.is_required() and key not in run]
+        if name in planned or not isinstance(run, Mapping) or not missing:
+            continue
+        kept.drop(name)
+        near = nearest(name, planned) or list(planned)
+        found = f"{name} is no run the door planned, and as a new one it lacks {listed(missing, 'and')}"
+        expected = f"a planned run such as {listed(near[:3])}, or a whole new one"
+        report.add("facts-run-unknown", run.place, found, expected, "correct the name, or add the keys")
+    return kept
 
 
 def _with_differences_unit(job: Job, unit: PowerUnit, report: Report) -> PowerUnit | None:
@@ -187,7 +205,15 @@ def _with_differences_unit(job: Job, unit: PowerUnit, report: Report) -> PowerUn
     if not own and without is None:
         return unit
     made = derive(unit.node, own, without, report, base_name=f"{unit.id}.yaml", own_home=False)
-    return validated(POWER_UNIT, made, unit.id, report, deriving=job.written_at.file)
+    return validated(POWER_UNIT, made, unit.id, report, combined_at=_differs_at(job.power_unit, job))
+
+
+def _differs_at(use: DoorUse | UnitUse, job: Job) -> Location:
+    """Return where the job says that it differs: the first of its changes, removals and line runs."""
+    for mapping, key in ((use.node, "changes"), (use.node, "without"), (job.node, "line_runs")):
+        if key in mapping.keys_at:
+            return mapping.keys_at[key]
+    return use.written_at
 
 
 def _connection(job: Job, unit: PowerUnit) -> str | None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping as AbstractMapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from firstfill.errors import Location
 from firstfill.specs.merge import resolve_all
 from firstfill.specs.models.base import CatalogueModel
 from firstfill.specs.models.contact import Contact
@@ -90,7 +91,7 @@ def _fill(
     files = folders.get(folder, {})
 
     def settle(identity: str, top: Mapping) -> None:
-        found = validated(kind, top, identity, report, deriving=top.place.file)
+        found = validated(kind, top, identity, report, combined_at=_combined_at(top))
         if found is not None:
             models[identity] = found
 
@@ -101,6 +102,11 @@ def _fill(
             if top is not None:
                 settle(identity, top)
     catalogue.failed[folder] = set(files) - set(models)
+
+
+def _combined_at(top: Mapping) -> Location:
+    parent = top.get("based_on")
+    return parent.place if isinstance(parent, Text) else top.place
 
 
 def _model_of(identity: str, units: Files) -> str | None:

@@ -54,7 +54,13 @@ def _tell_stray(entry: Path, report: Report) -> None:
     near = nearest(entry.name, FOLDERS) or FOLDERS
     what = "folder" if entry.is_dir() else "file"
     at = Location(shown_path(entry), 1, 1)
-    report.add("facts-stray", at, f"a {what} that is not read", f"{listed(near)}", "rename it, or move it away")
+    report.add(
+        "facts-stray",
+        at,
+        f"a {what} that is not read",
+        f"a folder such as {listed(near)}",
+        "rename it, or move it away",
+    )
 
 
 def _read_folder(folder: Path, report: Report) -> dict[str, Mapping | None]:

@@ -80,9 +80,9 @@ def _has(base: Mapping, path: Text, report: Report, base_name: str) -> bool:
             if step in current.refused:
                 return False
             near = nearest(step, current)
-            hint = f"; nearest: {listed('.'.join([*done, key]) for key in near)}" if near else ""
-            remedy = "correct the path, or take it out"
-            report.add("facts-without-lacks", path.place, f"{base_name} has no {path}{hint}", "a path it has", remedy)
+            such_as = f" such as {listed('.'.join([*done, key]) for key in near)}" if near else ""
+            found, remedy = f"{base_name} has no {path}", "correct the path, or take it out"
+            report.add("facts-without-lacks", path.place, found, f"a path it has{such_as}", remedy)
             return False
         current = current[step]
         done.append(step)
@@ -165,6 +165,8 @@ def _resolved_one(
         remedy = "name the parent in based_on, or take without out"
         at = own.keys_at["without"]
         report.add("facts-without-base", at, "without, but no based_on", "both or none", remedy)
+        own = own.copy()
+        own.drop("without")
     if not isinstance(parent, Text):
         return own
     if str(parent) not in files:

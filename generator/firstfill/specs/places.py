@@ -1,7 +1,8 @@
 """From pydantic's errors to problems with a place: its path is walked down the nodes.
 
 pydantic puts the tag of a discriminated union into its path; no key of a file is called so, and it is dropped.
-A key that is told of as missing or unknown is marked or taken off, so that nothing that inherits it tells of it again.
+A key that is told of as missing or unknown is marked or taken off, so that nothing that inherits it tells of it again,
+and a misspelt key is not told of as a missing one too.
 """
 
 from __future__ import annotations
@@ -75,8 +76,10 @@ def tell_validation_errors(
     deriving
         The file whose merging made ``top``: a clash that only the combination makes is told there.
     """
-    for error in wrong.errors(include_url=False, include_input=False):
-        _Teller(top, annotation, report, deriving).tell(error)
+    teller = _Teller(top, annotation, report, deriving)
+    errors = wrong.errors(include_url=False, include_input=False)
+    for error in sorted(errors, key=lambda error: error["type"] != "extra_forbidden"):
+        teller.tell(error)
 
 
 @dataclass(frozen=True)
@@ -104,7 +107,11 @@ class _Teller:
                 self._wrong(path, ctx["found"], ctx["expected"], ctx["remedy"])
             case "too_short":
                 least = error["ctx"]["min_length"]
-                self._wrong(path, None, f"at least {least}", "add what is missing")
+                self._wrong(path, None, f"at least {least} of them", "add what is missing")
+            case "tuple_type":
+                self._wrong(path, None, self._expected(path), "write it in [ ]")
+            case "model_type" | "model_attributes_type" | "dict_type":
+                self._wrong(path, None, self._expected(path), "write the keys below it")
             case "literal_error":
                 self._wrong(path, None, _words(error), "write one of these")
             case _:
@@ -135,7 +142,8 @@ class _Teller:
             self._inherited(walked, at)
             return
         near = nearest(walked.last, known)
-        expected = f"nearest: {listed(near)}" if near else f"one of {listed(known)}"
+        holder.refused.update(near[:1])
+        expected = f"a key such as {listed(near)}" if near else f"one of {listed(known)}"
         self.report.add("facts-unknown-key", at, f"unknown key {walked.last!r}", expected, "correct it, or take it out")
 
     def _inherited(self, walked: _Walked, at: Location) -> None:

@@ -1,6 +1,7 @@
 """From a file to nodes: read strictly, each node with its place.
 
-The same file gives the same nodes, places and messages with YAML's C parser and with the one in pure Python.
+The parser in pure Python is the measure: what the quicker one in C cannot read is given to it once more, so that the
+same file gives the same nodes, places and messages on every machine.
 """
 
 from __future__ import annotations
@@ -91,34 +92,26 @@ def read_text(text: str, file: str, report: Report, *, pure: bool = False) -> Ma
         return None
     import yaml
 
-    loader: Any = yaml.SafeLoader if pure else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    own = Report()
-    try:
-        top = Builder(file, _BREAK.split(text), own).build(yaml.parse(text, Loader=loader))
-    except Unusable:
-        top = None
-    except (yaml.YAMLError, RecursionError) as wrong:
-        _tell_syntax(wrong if pure else _in_pure_words(text, wrong), text, file, report)
-        return None
-    report.problems.update(own.problems)
-    return top
+    quick: Any = getattr(yaml, "CSafeLoader", None)
+    lines = _BREAK.split(text)
+    for loader in (yaml.SafeLoader,) if pure or quick is None else (quick, yaml.SafeLoader):
+        own = Report()
+        try:
+            top = Builder(file, lines, own).build(yaml.parse(text, Loader=loader))
+        except Unusable:
+            top = None
+        except (yaml.YAMLError, RecursionError) as wrong:
+            if loader is yaml.SafeLoader:
+                _tell_syntax(wrong, text, file, report)
+            continue
+        report.problems.update(own.problems)
+        return top
+    return None
 
 
 def _too_long(at: Location, report: Report) -> None:
     found = f"more than {MOST_CHARACTERS:,} characters"
     report.add("facts-too-long", at, found, "a file a person can read", "split it, or take out what is no fact")
-
-
-def _in_pure_words(text: str, wrong: Exception) -> Exception:
-    """Return the same error as the pure parser words it, so that a message does not depend on the machine."""
-    import yaml
-
-    try:
-        for _ in yaml.parse(text, Loader=yaml.SafeLoader):
-            pass
-    except (yaml.YAMLError, RecursionError) as again:
-        return again
-    return wrong
 
 
 def _tell_syntax(wrong: Exception, text: str, file: str, report: Report) -> None:
@@ -132,7 +125,7 @@ def _tell_syntax(wrong: Exception, text: str, file: str, report: Report) -> None
     mark = getattr(wrong, "problem_mark", None) or getattr(wrong, "context_mark", None)
     at = Location(file, mark.line + 1, mark.column + 1) if mark is not None else Location(file, 1, 1)
     said = getattr(wrong, "problem", None) or "it is nested too deeply"
-    remedy = "correct the indentation, or quote a text that holds ': ' or begins with a sign such as & * ! % @ `"
+    remedy = "look here and one line above: close brackets and quotes, indent evenly, quote a text that holds ': '"
     if "'\\t'" in said:
         remedy = "indent with spaces, not with tabs"
     report.add("facts-syntax", at, f"not readable as YAML, {said}", "valid YAML", remedy)

@@ -32,7 +32,7 @@ def tell_unknown(
         Where such files are.
     """
     near = nearest(identity, known) or sorted(known)
-    expected = f"one of the {folder}: {listed(near)}" if near else f"a file in {folder}"
+    expected = f"one of the {folder} such as {listed(near[:3])}" if near else f"one of the {folder}"
     report.add(f"facts-unknown-{what.replace(' ', '-')}", at, f"no {what} {identity!r}", expected, "correct the id")
 
 

@@ -48,7 +48,7 @@ class Report:
 
 def nearest(word: str, known: Iterable[str]) -> list[str]:
     """Return up to three of the known words that look like ``word``."""
-    return get_close_matches(word, list(known), n=3, cutoff=0.6)
+    return get_close_matches(word, list(known), n=3, cutoff=0.7)
 
 
 def listed(words: Iterable[str], conjunction: str = "or") -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any, Generic, TypeVar
 
 from pydantic import Field, TypeAdapter, ValidationError
 
+from firstfill.errors import Location, Problem
 from firstfill.specs.models.base import CatalogueModel
 from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.contact import Contact
@@ -42,7 +43,7 @@ DOOR: Kind[Door] = _kind(Annotated[Door, Field(discriminator="type")])
 JOB: Kind[Job] = _kind(Job)
 
 
-def validated(kind: Kind[Model], top: Mapping, identity: str, report: Report, *, deriving: str) -> Model | None:
+def validated(kind: Kind[Model], top: Mapping, identity: str, report: Report, *, combined_at: Location) -> Model | None:
     """Return the model of a merged mapping, or ``None`` where something is wrong with it.
 
     Parameters
@@ -55,17 +56,27 @@ def validated(kind: Kind[Model], top: Mapping, identity: str, report: Report, *,
         Its id.
     report
         Takes the problems.
-    deriving
-        The file whose merging made it.
+    combined_at
+        Where the file that made the combination says so: a problem at places of other files, which these files do
+        not have alone, is told there.
     """
     own = Report()
+    deriving = combined_at.file
     made: Model | None = None
     try:
         made = kind.adapter.validate_python(top, context=Consistency(own, deriving))
     except ValidationError as wrong:
         tell_validation_errors(wrong, top, kind.annotation, own, deriving=deriving)
-    report.problems.update(own.problems)
+    for problem in own.problems:
+        report.problems[_moved(problem, combined_at) if problem not in report.problems else problem] = None
     if own or made is None:
         return None
     made.call(identity)
     return made
+
+
+def _moved(problem: Problem, combined_at: Location) -> Problem:
+    at = problem.location
+    if at is None or at.file == combined_at.file:
+        return problem
+    return replace(problem, found=f"{problem.found} ({at.keys} at {at})", location=combined_at)

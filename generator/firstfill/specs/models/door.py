@@ -313,7 +313,9 @@ class DoorCommon(CatalogueModel):
 
     def check(self, consistency: Consistency) -> None:
         """Check that the line runs lead to the cylinders there are."""
-        check_line_runs(self.line_runs, self.cylinders.acting, self.cylinders.per_leaf * self.leaves, consistency)
+        cylinders = (self.cylinders.fact("acting"), self.cylinders.fact("per_leaf"), self.fact("leaves"))
+        number = self.cylinders.per_leaf * self.leaves
+        check_line_runs(self.line_runs, self.cylinders.acting, number, consistency, cylinders)
 
 
 class TiltUpDoor(DoorCommon):

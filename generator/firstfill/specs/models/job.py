@@ -76,7 +76,8 @@ class Temperatures(SpecModel):
         """Check that nothing is colder than the coldest start, or hotter than the hottest oil."""
         consistency.in_order(self.coldest_start, self.fill, "a fill not colder than the coldest start", or_equal=True)
         consistency.in_order(self.fill, self.hottest_oil, "a hottest oil not under the fill temperature", or_equal=True)
-        consistency.in_order(self.coldest_start, self.hottest_oil, "a hottest oil over the coldest start")
+        if self.fill is None:
+            consistency.in_order(self.coldest_start, self.hottest_oil, "a hottest oil over the coldest start")
 
 
 class Supply(SpecModel):

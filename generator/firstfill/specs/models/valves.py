@@ -51,7 +51,9 @@ class Override(SpecModel):
             stated = getattr(self, key) is not None
             if self.kind == "none" and stated:
                 remedy = "take it out, or say what kind it is"
-                consistency.tell(f"{key} of an override that is not there", "kind: none alone", remedy, self.fact(key))
+                consistency.tell(
+                    f"{key}, but kind: none", "kind: none alone", remedy, self.fact(key), self.fact("kind")
+                )
             elif self.kind != "none" and not stated:
                 found = f"a {self.kind} without {key}"
                 consistency.tell(found, f"its {key}", f"add {key}", self.fact("kind"), code="missing-key")
@@ -149,7 +151,10 @@ class LoadHolding(SpecModel):
             consistency.tell(found, "both the same", "correct one of the two", self.fact("thermal_relief"))
         if self.opened_by == "solenoid" and self.pilot_ratio is not None:
             remedy = "take it out, or write opened_by: pilot"
-            consistency.tell("a pilot ratio, but opened by a solenoid", "one of the two", remedy, self.pilot_ratio)
+            opened = self.fact("opened_by")
+            consistency.tell(
+                "a pilot ratio, but opened by a solenoid", "one of the two", remedy, self.pilot_ratio, opened
+            )
         if len(set(self.ends)) < len(self.ends):
             consistency.tell("an end twice", "each end once", "take one of them out", self.fact("ends"))
 
