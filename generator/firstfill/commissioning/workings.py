@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Finding, Input, Ledger
+from firstfill.commissioning.ledger import Bundle, Finding, Input, Ledger
 from firstfill.specs import JobFacts
 
 __all__ = ["FILL_TEMPERATURE", "Conditions", "Workings", "conditions_of"]
@@ -41,12 +41,16 @@ class Conditions:
 
 @dataclass
 class Workings:
-    """One job being computed: subjects read the facts, enter findings, and add checks."""
+    """One job being computed: subjects read the facts, enter findings, and add checks.
+
+    ``bundles`` keeps structured arguments that several subjects use, so that each is built once.
+    """
 
     facts: JobFacts
     ledger: Ledger
     conditions: Conditions
     checks: list[Check] = field(default_factory=list)
+    bundles: dict[str, Bundle] = field(default_factory=dict)
 
     def at_worst_fill(
         self,

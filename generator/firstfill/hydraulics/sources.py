@@ -68,5 +68,33 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
             "sense of the reservoir and pressure clauses",
             "memory",
         ),
+        "gas-law": Source("General gas law and polytropic change of state", "p·V^n constant, n = 1 to 1.4", "read"),
+        "bulk-modulus": Source(
+            "A. Esposito, Fluid Power with Applications", "bulk modulus, examples 2-11 and 2-17", "read"
+        ),
+        "lame": Source("Lamé's thick-walled cylinder", "strain of the bore under inside pressure", "memory"),
+        "petroleum-heat": Source(
+            "C. S. Cragoe, Thermal Properties of Petroleum Products, NBS Miscellaneous Publication 97 (1929)",
+            "specific heat of liquid oils",
+            "memory",
+        ),
+        "asme-b40.100": Source(
+            "ASME B40.100 practice", "normal working pressure at 25-75 % of full scale", "secondary"
+        ),
+        "iso-4406": Source("ISO 4406, coding of particle contamination", "", "memory"),
+        "nema-mg-1-unbalance": Source("NEMA MG 1", "12.45 voltage unbalance 1 %", "memory"),
+        "en-12453": Source("EN 12453, powered doors, closing force", "400 N, 150 N, 25 N", "secondary"),
+        "nema-mg-10": Source("NEMA MG 10, starts per hour", "", "memory"),
+        "wisner-1975": Source(
+            "P. E. Wisner, F. N. Mohsen, N. Kouwen, Removal of air from water lines by hydraulic means (1975), "
+            "in the form of R. L. Sanks, Pumping Station Design",
+            "v = √(gd)(0.825 + 0.25 √sin θ), air in water",
+            "secondary",
+        ),
+        "line-velocity": Source(
+            "Velocity limits of hydraulic lines, common handbook table",
+            "to 500 psi and returns 10-15 ft/s, 500-3000 psi 15-20 ft/s, above 20-25 ft/s",
+            "read",
+        ),
     }
 )
