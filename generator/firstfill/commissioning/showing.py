@@ -17,7 +17,16 @@ from firstfill.hydraulics.constants import REACTION_TIME, Constant
 from firstfill.quantities import Direction, Quantity, Shown, from_si, kind_named, show, unit_label
 from firstfill.specs import JobFacts
 
-__all__ = ["Instruments", "ShownFinding", "System", "instruments_of", "shown", "shown_fact", "shown_input"]
+__all__ = [
+    "Instruments",
+    "ShownFinding",
+    "System",
+    "fact_beside",
+    "instruments_of",
+    "shown",
+    "shown_fact",
+    "shown_input",
+]
 
 System: TypeAlias = Literal["us", "metric"]
 
@@ -26,6 +35,7 @@ _SECONDS_STEP = 5.0
 _COLDEST_STEP: dict[System, float] = {"metric": 5.0, "us": 10.0}
 _LEVEL_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
 _JUG_STEP: dict[System, float] = {"metric": 0.1, "us": 0.05}
+_STEPS = {"voltage": 1.0, "current": 0.1}
 _MINUTES_FROM = 600.0
 _DIGITS = {
     "force": 2,
@@ -156,10 +166,10 @@ def _plain(kind: str) -> _Made:
     def made(value: float, system: System, direction: Direction) -> Shown:
         unit = _unit(kind, system, value)
         step: float | None = None
-        if kind == "count" or unit == "min":
+        if kind == "count" or unit == "min" or (kind == "time" and value >= 10):
             step = 1.0
-        elif kind == "time" and value >= 10:
-            step = 1.0
+        elif kind in _STEPS:
+            step = _STEPS[kind]
         elif kind == "volume" and abs(from_si(value, kind, unit)) >= 10 * _JUG_STEP[system]:
             step = _JUG_STEP[system]
         return show(value, kind, unit, direction, step=step, digits=_DIGITS.get(kind))
@@ -292,6 +302,34 @@ def shown_fact(fact: Quantity | Fact) -> str:
     if isinstance(fact.value, bool):
         return "yes" if fact.value else "no"
     return str(fact.value)
+
+
+_CONVERTED: dict[str, Direction] = {
+    "gauge pressure": "down",
+    "speed": "down",
+    "force": "down",
+    "length": "nearest",
+    "mass": "nearest",
+    "volume": "nearest",
+}
+
+
+def fact_beside(fact: Quantity, facts: JobFacts) -> str:
+    """Return a fact in the unit the job leads with, where it was written in the other system; else nothing.
+
+    Facts of these kinds are ratings and greatest values: pressures, speeds and forces go down.
+    """
+    direction = _CONVERTED.get(fact.kind)
+    if direction is None:
+        return ""
+    instruments = instruments_of(facts)
+    way = "gauge" if fact.kind == "gauge pressure" else ""
+    lead = instruments.lead(way)
+    if _system(fact.unit) == lead:
+        return ""
+    if way:
+        return show(fact.value, fact.kind, instruments.gauge_unit, direction, digits=3).text
+    return _plain(fact.kind)(fact.value, lead, direction).text
 
 
 def shown_input(given: Input, facts: JobFacts) -> str:

@@ -37,6 +37,8 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "override": "the directional valve has an override",
         "override-stays": "that override stays where it is put",
         "manual-release": "the door has a manual release",
+        "lowered-by-hand": "that release lets a raised leaf down",
+        "moved-by-hand": "that release frees the leaf to be moved by hand",
         "complete": "the wiring is complete on the day",
         "motor-power-only": "only the motor is wired on the day",
         "none": "nothing is wired on the day",

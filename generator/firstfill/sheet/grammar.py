@@ -16,6 +16,7 @@ __all__ = [
     "StateForm",
     "Target",
     "read_marks",
+    "read_names",
     "read_repeat",
     "read_starts",
     "read_state",
@@ -25,12 +26,12 @@ __all__ = [
 ]
 
 ROLES = ("installer", "second", "electrician", "owner")
-PLACES = ("outside", "controls", "unit", "valves", "sweep", "cabinet")
+PLACES = ("outside", "controls", "unit", "isolator", "valves", "sweep", "cabinet")
 POWERS = ("locked", "on", "unknown")
 PRESSURES = ("zero", "trapped", "low", "working")
 LEAVES = ("held", "resting", "anywhere")
 ENDINGS = ("stop", "home", "stuck", "unsafe", "wait")
-LISTS = ("volume", "gauge", "pair", "container", "run", "drive", "adjuster", "device", "cylinder", "rating")
+LISTS = ("volume", "gauge", "pair", "container", "run", "adjuster", "device", "cylinder")
 MARKS: dict[str, tuple[str, ...]] = {
     "oil": ("none", "in"),
     "inlet": ("dry", "full"),
@@ -146,12 +147,14 @@ def read_state(text: str) -> tuple[StateForm, StateForm]:
 
 
 def read_marks(text: str) -> tuple[tuple[str, str], ...]:
-    """Read marks of progress: ``relief off, inlet full``."""
+    """Read marks of progress: ``relief off, inlet full``; ``relief off/bleed`` accepts either."""
     marks = []
     for said in text.split(","):
-        name, _, value = said.strip().partition(" ")
+        name, _, values = said.strip().partition(" ")
         _one_of(name, tuple(MARKS), "mark")
-        marks.append((name, _one_of(value.strip(), MARKS[name], name)))
+        for value in values.strip().split("/"):
+            _one_of(value, MARKS[name], name)
+        marks.append((name, values.strip()))
     return tuple(marks)
 
 
@@ -222,6 +225,11 @@ def read_repeat(text: str) -> str:
     if word != "each":
         raise FormFault(repr(text), f"'each' and one of {', '.join(LISTS)}")
     return _one_of(name.strip(), LISTS, "list")
+
+
+def read_names(text: str) -> tuple[str, ...]:
+    """Read names of values with commas between: ``off.time, towards.time``."""
+    return tuple(_dotted(name.strip()) for name in text.split(","))
 
 
 def read_starts(text: str) -> tuple[int, str]:

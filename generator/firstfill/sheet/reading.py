@@ -26,6 +26,7 @@ from firstfill.sheet.grammar import (
     StateForm,
     Target,
     read_marks,
+    read_names,
     read_repeat,
     read_starts,
     read_state,
@@ -198,7 +199,8 @@ class _Reader:
         before, after = self.form(state, read_state, (_NOTHING, _NOTHING)) if state else (_NOTHING, _NOTHING)
         out = section.get("if not")
         way_out = self.form(out, read_way_out, None) if out else None
-        starts = section.get("starts")
+        starts, lasts = section.get("starts"), section.get("lasts")
+        no_names: tuple[str, ...] = ()
         opens = section.get("opens")
         return StepWords(
             id=section.id,
@@ -220,6 +222,7 @@ class _Reader:
             sets=self.marks(section, "sets"),
             opens=opens is not None and self.word(section, "opens", ("yes", "no")) == "yes",
             starts=self.form(starts, read_starts, (0, "")) if starts else (0, ""),
+            lasts=self.form(lasts, read_names, no_names) if lasts else no_names,
         )
 
     def block(self, section: Section, scope: _Scope) -> BlockWords:
@@ -433,7 +436,7 @@ def _check_marks(words: Words, troubles: Troubles) -> None:
     set_somewhere = {mark for _, step in _steps(words) for mark in step.sets}
     for _, step in _steps(words):
         for mark in step.needs:
-            if mark not in set_somewhere:
+            if not any((mark[0], value) in set_somewhere for value in mark[1].split("/")):
                 said = f"{step.id} needs {' '.join(mark)!r}"
                 expected = "a step that sets it"
                 troubles.add(

@@ -74,7 +74,7 @@ BLOCK_KEYS = Keys(
 )
 STEP_KEYS = Keys(
     required=("who", "where", "state", "do", "expect"),
-    optional=("when", "if not", "opens", "starts"),
+    optional=("when", "if not", "opens", "starts", "lasts"),
     repeated=("detail", "box", "timer", "warn", "needs", "sets"),
 )
 
@@ -131,7 +131,7 @@ ENTRY_FILES: MappingProxyType[str, Mapping[str, Keys]] = MappingProxyType(
 REQUIRED_LABELS = frozenset(
     {
         *(f"role {role}" for role in ("installer", "second", "electrician", "owner")),
-        *(f"place {place}" for place in ("outside", "controls", "unit", "valves", "sweep", "cabinet")),
+        *(f"place {place}" for place in ("outside", "controls", "unit", "isolator", "valves", "sweep", "cabinet")),
         *(f"power {word}" for word in ("locked", "on", "unknown")),
         *(f"pressure {word}" for word in ("zero", "trapped", "low", "working")),
         *(f"leaf {word}" for word in ("held", "resting", "anywhere")),

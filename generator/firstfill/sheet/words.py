@@ -44,7 +44,11 @@ class TimerWords:
 
 @dataclass(frozen=True, slots=True)
 class StepWords:
-    """One step."""
+    """One step.
+
+    ``starts`` is how often it starts the motor, and the count to multiply that by; ``lasts`` names the times it takes
+    at least, multiplied likewise.
+    """
 
     id: str
     location: Location
@@ -65,6 +69,7 @@ class StepWords:
     sets: tuple[tuple[str, str], ...] = ()
     opens: bool = False
     starts: tuple[int, str] = (0, "")
+    lasts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

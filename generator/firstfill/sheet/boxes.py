@@ -1,0 +1,170 @@
+"""Boxes of a step or of the record: label, unit, and the target as text and as numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jinja2 import UndefinedError
+
+from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.showing import Instruments, System, instruments_of, shown
+from firstfill.errors import Location, Problem, ProgramFault, WordsError
+from firstfill.hydraulics.constants import Constant
+from firstfill.quantities import Direction, Quantity, from_si, kind_named, show, unit_label
+from firstfill.sheet.document import Box
+from firstfill.sheet.lists import items
+from firstfill.sheet.view import NotStated, Said, Values
+from firstfill.sheet.words import BoxWords
+
+__all__ = ["make_boxes", "named"]
+
+_KIND_OF_WORD = {
+    "gauge": "gauge pressure",
+    "level": "length",
+    "wind": "speed",
+    "temperature": "temperature",
+    "volume": "volume",
+    "length": "length",
+    "force": "force",
+}
+_LENGTH_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
+_STEPS = {"wind": 1.0, "s": 1.0, "A": 0.1, "V": 1.0, "N": 1.0, "%": 0.1}
+
+
+@dataclass(frozen=True, slots=True)
+class _Bound:
+    """One end of a target."""
+
+    text: str
+    number: float | None
+    finding: str = ""
+    spread: float = 0.0
+
+
+def _unit(given: str, instruments: Instruments) -> str:
+    """Return the unit a box is written in, a spelling of its kind."""
+    if given == "gauge":
+        return instruments.gauge_unit
+    kind = _KIND_OF_WORD.get(given)
+    if kind is None:
+        return given
+    lead = instruments.lead("level" if given == "level" else "")
+    row = kind_named(kind)
+    return row.us if lead == "us" else row.metric
+
+
+def _step(given: str, instruments: Instruments) -> float | None:
+    if given == "gauge":
+        return instruments.gauge_division
+    if given in {"level", "length"}:
+        return _LENGTH_STEP[instruments.lead("level" if given == "level" else "")]
+    return _STEPS.get(given)
+
+
+def named(values: Values, dotted: str, location: Location) -> object:
+    """Return the value a dotted name behind a box or a timer stands for.
+
+    Raises
+    ------
+    WordsError
+        When this job has no such value.
+    """
+    try:
+        return values.resolve(dotted)
+    except (UndefinedError, AttributeError) as error:
+        said = str(getattr(error, "message", "") or error)
+        raise WordsError(
+            Problem("words-value", said, "a value this job has", "name another, or leave the line out", location)
+        ) from None
+
+
+def _bound(values: Values, words: BoxWords, name: str, direction: Direction, instruments: Instruments) -> _Bound:
+    said = named(values, name, words.location)
+    if isinstance(said, NotStated):
+        return _Bound(str(said), None)
+    if not isinstance(said, Said):
+        raise ProgramFault(Problem("box-target", f"{name} is no value", "a fact or a finding", "", words.location))
+    source = said.source
+    if isinstance(source, Finding) and source.value is not None and not isinstance(source.value, str):
+        made = shown(source, values.commissioning.facts)
+        spread = 0.0
+        if words.unit == "level" and made.spread:
+            spread = from_si(instruments.glass_reading, "length", _unit("level", instruments))
+        number = float(made.first.number) if made.first is not None else None
+        return _Bound(made.text, number, source.name, spread)
+    if isinstance(source, int):
+        return _Bound(str(source), float(source))
+    if isinstance(source, Quantity | Constant):
+        unit = _unit(words.unit, instruments)
+        if unit not in kind_named(source.kind).units:
+            return _Bound(said.lead, None)
+        text = show(source.value, source.kind, unit, direction, step=_step(words.unit, instruments))
+        return _Bound(text.text, float(text.number))
+    return _Bound(said.lead, None)
+
+
+def _target(values: Values, words: BoxWords, instruments: Instruments) -> tuple[str, str, float | None, float | None]:
+    kind, names = words.target.kind, words.target.names
+    if kind == "any":
+        return "", "", None, None
+    if kind == "zero":
+        return values.labels["zero"], "", 0.0, 0.0
+    if kind == "at most":
+        most = _bound(values, words, names[0], "down", instruments)
+        return values.labels["at most"].format(value=most.text), most.finding, None, most.number
+    if kind == "at least":
+        least = _bound(values, words, names[0], "up", instruments)
+        return values.labels["at least"].format(value=least.text), least.finding, least.number, None
+    if kind == "between":
+        least = _bound(values, words, names[0], "up", instruments)
+        most = _bound(values, words, names[1], "down", instruments)
+        if not least.spread or least.number is None:
+            text = values.labels["between"].format(least=least.text, most=most.text)
+            return text, most.finding, least.number, most.number
+        lowest = least.number - least.spread
+        unit = unit_label(_unit(words.unit, instruments))
+        text = values.labels["between"].format(least=f"{lowest:g} {unit}", most=most.text)
+        return text, most.finding, lowest, most.number
+    exact = _bound(values, words, names[0], "nearest", instruments)
+    if exact.spread and exact.number is not None:
+        spread = values.labels["spread"].format(
+            reading=f"{exact.spread:g} {unit_label(_unit(words.unit, instruments))}"
+        )
+        return f"{exact.text} {spread}", exact.finding, exact.number - exact.spread, exact.number + exact.spread
+    whole = exact.number if not words.unit or words.unit not in kind_named("time").units else None
+    return exact.text, exact.finding, whole, whole
+
+
+def _one(values: Values, words: BoxWords, identity: str) -> Box:
+    instruments = instruments_of(values.commissioning.facts)
+    text, finding, least, most = _target(values, words, instruments)
+    return Box(
+        label=words.label.said(values.names),
+        unit=unit_label(_unit(words.unit, instruments)),
+        target=text,
+        finding=finding,
+        id=identity,
+        least=least,
+        most=most,
+    )
+
+
+def make_boxes(values: Values, boxes: tuple[BoxWords, ...], owner: str) -> tuple[Box, ...]:
+    """Fill in the boxes of a step or of a group of the record.
+
+    Parameters
+    ----------
+    values
+        What the words can name here.
+    boxes
+        The boxes as written.
+    owner
+        Id of what they belong to; their own ids begin with it.
+    """
+    made: list[Box] = []
+    for words in boxes:
+        several = items(values, words.each) if words.each else [None]
+        for item in several:
+            inside = values if item is None else values.inside(each=item)
+            made.append(_one(inside, words, f"{owner}.{len(made) + 1}"))
+    return tuple(made)

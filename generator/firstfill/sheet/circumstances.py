@@ -1,0 +1,139 @@
+"""Which of the conditions of the words hold for a job: read from its facts and findings, nothing computed anew."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from firstfill.commissioning import BleedStage, Commissioning
+from firstfill.specs import JobFacts
+
+if TYPE_CHECKING:
+    from firstfill.commissioning.check import Verdict
+
+__all__ = ["is_held", "job_circumstances", "row_circumstances", "written_out_circumstances"]
+
+_RAISED = frozenset({"tilt-up", "vertical lift"})
+
+
+def _verdict(commissioning: Commissioning, identity: str) -> Verdict:
+    return next((check.verdict for check in commissioning.checks if check.id == identity), "ok")
+
+
+def _word(commissioning: Commissioning, name: str) -> str:
+    finding = commissioning.ledger.get(name)
+    return str(finding.value) if finding is not None and isinstance(finding.value, str) else ""
+
+
+def is_held(commissioning: Commissioning) -> bool:
+    """Tell whether at least one bleed row wants the leaf held."""
+    return any(stage.leaf_held for stage in commissioning.stages)
+
+
+def _two_needed(facts: JobFacts) -> bool:
+    # With the motor alone wired the leaf is worked at the unit, so a gauge at the unit is in view.
+    near = {"controls", "unit"} if facts.job.wiring == "motor power only" else {"controls"}
+    return facts.unit.gauge.seen_from not in near
+
+
+def _cylinder_circumstances(commissioning: Commissioning) -> dict[str, bool]:
+    facts = commissioning.facts
+    cylinders, valves = facts.door.cylinders, facts.unit.valves
+    double = cylinders.acting in {"double", "through-rod"}
+    twin = cylinders.per_leaf * facts.door.leaves > 1
+    return {
+        "cross-port": facts.unit.bleeding.arrangement == "cross-port",
+        "vent": facts.unit.bleeding.arrangement == "vent to container",
+        "double": double,
+        "single-acting": not double,
+        "plunger": cylinders.acting == "plunger",
+        "by-weight": not double and _word(commissioning, "oil.fill_rods") != "out",
+        "twin": twin,
+        "pair": facts.door.leaves > 1,
+        "divider": twin and valves.flow_divider is not None,
+        "tee": twin and valves.flow_divider is None,
+    }
+
+
+def _unit_circumstances(commissioning: Commissioning) -> dict[str, bool]:
+    facts = commissioning.facts
+    valves = facts.unit.valves
+    out = _word(commissioning, "oil.fill_rods") == "out"
+    towards, off = ("extend", "retract") if out else ("retract", "extend")
+    cushions = valves.cushion.adjusters if valves.cushion else {}
+    override = valves.directional.override
+    return {
+        "cushion": bool(cushions),
+        "cushion-towards": towards in cushions,
+        "cushion-off": off in cushions,
+        "speed": bool(valves.speed and valves.speed.adjusters),
+        "load-holding": valves.load_holding is not None,
+        "blocking-valve": valves.relief.set_against.what == "blocking valve",
+        "gauge-isolator": facts.unit.gauge.isolator is not None,
+        "override": override.kind != "none",
+        "override-stays": override.return_ == "detent",
+        "closed-breather": facts.unit.reservoir.breather.kind == "closed",
+    }
+
+
+def _site_circumstances(commissioning: Commissioning) -> dict[str, bool]:
+    facts = commissioning.facts
+    job, control = facts.job, facts.door.control
+    return {
+        "complete": job.wiring == "complete",
+        "motor-power-only": job.wiring == "motor power only",
+        "none": job.wiring == "none",
+        "three-phase": job.supply.phases == 3,
+        "single-phase": job.supply.phases == 1,
+        "automatic": control.mode == "automatic",
+        "sensors": bool(control.devices),
+        "fill-temperature-unknown": job.temperatures.fill is None,
+        "revision-assumed": facts.revision.state == "assumed",
+        "lines-planned": set(facts.runs) != set(facts.runs_as_built),
+        "alone": job.site.people == 1,
+        "people-unknown": job.site.people is None,
+        "two-needed": _two_needed(facts),
+        "invented": facts.data_status == "invented",
+        "manual-release": facts.door.manual_release is not None,
+        "lowered-by-hand": facts.door.manual_release is not None and facts.door.type in _RAISED,
+        "moved-by-hand": facts.door.manual_release is not None and facts.door.type not in _RAISED,
+    }
+
+
+def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
+    """Return the truth of every condition that holds for the whole job."""
+    fall = commissioning.ledger.get("air.level_fall_allowed")
+    seen = fall is not None and not fall.refused and _verdict(commissioning, "air.visible") == "ok"
+    return {
+        **_cylinder_circumstances(commissioning),
+        **_unit_circumstances(commissioning),
+        **_site_circumstances(commissioning),
+        "held": is_held(commissioning),
+        "filled-open": _word(commissioning, "oil.fill_position") == "open",
+        "cold": _verdict(commissioning, "oil.thin_enough_to_fill") != "ok",
+        "first-extension-short": _verdict(commissioning, "bleed.first_extension_fits") != "ok",
+        "isolator-far": _verdict(commissioning, "site.isolator_near") != "ok",
+        "air-visible": seen,
+    }
+
+
+def row_circumstances(commissioning: Commissioning, stage: BleedStage) -> dict[str, bool]:
+    """Return the truth of every condition that holds for one bleed row."""
+    backed_off = commissioning.facts.unit.valves.relief.backed_off
+    gauge = commissioning.ledger.get(f"bleed.stage.{stage.number}.gauge_most")
+    over = backed_off is not None and gauge is not None and gauge.value is not None
+    return {
+        "first-row": stage.number == commissioning.stages[0].number,
+        "last-row": stage.number == commissioning.stages[-1].number,
+        "shut-row": stage.opening.value == 0,
+        "towards-allowed": "towards" in stage.directions,
+        "off-allowed": "off" in stage.directions,
+        "held-row": stage.leaf_held,
+        "over-relief": over and gauge is not None and backed_off is not None and gauge.number > backed_off.value,
+    }
+
+
+def written_out_circumstances(job: Mapping[str, bool], given: tuple[str, ...]) -> dict[str, bool]:
+    """Return the truth of the conditions of a written-out lockout; ``given`` are those its place names."""
+    first = "first-lockout" in given
+    return {"first-lockout": first, "not-connected": first and job["none"]}

@@ -1,0 +1,163 @@
+"""From a computed job and the words to its sheet."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from firstfill.commissioning import Commissioning
+from firstfill.commissioning.counted import PlannedStarts, counted
+from firstfill.errors import Problem, WordsError
+from firstfill.sheet.boxes import named
+from firstfill.sheet.circumstances import is_held
+from firstfill.sheet.data import plain_data
+from firstfill.sheet.document import Block, Sheet, Step
+from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
+from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep, make_plan
+from firstfill.sheet.steps import StepMaker, number_of_value
+from firstfill.sheet.tables import block_tables, counts, front_tables
+from firstfill.sheet.verdicts import check_notes, unusable, verdict_lines
+from firstfill.sheet.view import Values, View
+from firstfill.sheet.walk import walk
+from firstfill.sheet.words import Words
+from firstfill.sheet.working import sources_used, working
+
+__all__ = ["compose"]
+
+_LAST_OF_TODAY = 13
+
+
+def _step_numbers(plan: Plan) -> View:
+    """Return the numbers of steps, to be named in a text as ``step.dead.see``."""
+    groups: dict[str, dict[str, str]] = {}
+    for step in plan.order:
+        group, _, name = step.words.id.partition(".")
+        groups.setdefault(group, {}).setdefault(name.replace("-", "_"), step.number)
+    return View("step", {group: View(f"step.{group}", names) for group, names in groups.items()})
+
+
+def _values(commissioning: Commissioning, words: Words, plan: Plan) -> Values:
+    values = Values(commissioning, words.labels, plan.case)
+    return values.inside(counts=View("counts", counts(values)), step=_step_numbers(plan))
+
+
+def _times(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> int:
+    name = step.words.starts[1]
+    if not name:
+        return 1
+    times = number_of_value(named(maker.inside(block), name, step.words.location))
+    return int(times) if times else 1
+
+
+def _seconds(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> float:
+    """Return how long a step takes at least."""
+    inside, where = maker.inside(block), step.words.location
+    waited = [number_of_value(named(inside, timer.name, where)) for timer in step.words.timers if not timer.most]
+    moved = [number_of_value(named(inside, name, where)) for name in step.words.lasts]
+    times = _times(maker, block, step)
+    return sum(seconds for seconds in waited if seconds) + times * sum(seconds for seconds in moved if seconds)
+
+
+def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
+    """Count lockouts and motor starts of the day, by times that cannot be shorter."""
+    lockouts, now, repeat = 0, 0.0, 0
+    planned: list[PlannedStarts] = []
+    for phase, block in plan.blocks():
+        if phase.words.number > _LAST_OF_TODAY:
+            break
+        lockouts += block.kind == "lockout"
+        before: dict[str, int] = {}
+        total = 0
+        for step in block.steps:
+            before[step.id] = total
+            starts = step.words.starts[0] * _times(maker, block, step)
+            if starts:
+                planned.append(PlannedStarts(now, starts))
+                total += starts
+            now += _seconds(maker, block, step)
+            out = step.words.way_out
+            if out is not None and out.ending == "return" and not out.lockout:
+                repeat = max(repeat, total - before.get(plan.target(step, block, out).id, total))
+    return counted(values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat)
+
+
+def _large(block: Block, letters: str) -> Block:
+    """Return a written-out block with steps of its own numbers, for the page where it stands large."""
+
+    def lettered(step: Step, place: int) -> Step:
+        out = step.if_not
+        return replace(step, id=f"{letters.lower()}.{place}", number=f"{letters} {place}", if_not=out)
+
+    steps = tuple(lettered(step, place) for place, step in enumerate(block.steps, start=1))
+    return replace(block, id=letters.lower(), steps=steps)
+
+
+def _written_out(maker: StepMaker, plan: Plan, kind: str, letters: str) -> Block:
+    """Return the last written-out block of a kind: the first lockout is that of a unit never run before."""
+    found = [block for _, block in plan.blocks() if block.kind == kind]
+    if not found:
+        raise WordsError(Problem("words-empty", f"no block inserts {kind}", f"'insert: {kind}'", "write it in a phase"))
+    made = _large(maker.block(found[-1]), letters)
+    numbers = {step.id: f"{letters} {place}" for place, step in enumerate(found[-1].steps, start=1)}
+
+    def renumbered(step: Step) -> Step:
+        out = step.if_not
+        if out is None or out.return_to not in numbers:
+            return step
+        number = numbers[out.return_to]
+        return replace(
+            step, if_not=replace(out, text=out.text.replace(out.return_number, number), return_number=number)
+        )
+
+    return replace(made, steps=tuple(renumbered(step) for step in made.steps))
+
+
+def compose(commissioning: Commissioning, words: Words) -> Sheet:
+    """Compose the sheet of a job.
+
+    Parameters
+    ----------
+    commissioning
+        The job computed.
+    words
+        The words of its language, from :func:`firstfill.sheet.read_words`.
+
+    Returns
+    -------
+    Sheet
+        The whole document; a job that a check stops is composed too, with the reasons first.
+
+    Raises
+    ------
+    WordsError
+        When the words do not fit the job: a value it has not, a step it leaves out, an unsafe order.
+    """
+    plan = make_plan(commissioning, words)
+    walked = walk(plan, held=is_held(commissioning))
+    first = _values(commissioning, words, plan)
+    commissioning = _count(first, StepMaker(first, words, plan, walked, {}, {}), plan)
+    values = _values(commissioning, words, plan)
+    lines = verdict_lines(values, words)
+    tables = block_tables(values)
+    maker = StepMaker(values, words, plan, walked, check_notes(lines, words), tables)
+    phases = tuple(maker.phase(phase) for phase in plan.phases)
+    cautions, injection = grouped_cautions(values, words)
+    return Sheet(
+        identity=identity(values),
+        verdict=commissioning.verdict,
+        unusable=unusable(lines),
+        head_numbers=head_numbers(values, words),
+        verdicts=lines,
+        cautions=cautions,
+        injection=injection,
+        words=paragraphs(values, words),
+        tables={**tables, **front_tables(values, words, plan)},
+        lockout=_written_out(maker, plan, "lockout", "LO"),
+        release=_written_out(maker, plan, "release", "RE"),
+        phases=phases,
+        record=record(values, words),
+        working=working(commissioning),
+        sources=sources_used(commissioning),
+        figures=figures(values),
+        labels=dict(words.labels),
+        data=plain_data(commissioning),
+    )

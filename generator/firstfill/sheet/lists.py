@@ -1,0 +1,128 @@
+"""The lists a line of the words may be repeated for: closed volumes, gauges, containers, adjusters, devices, ….
+
+Each item is a set of texts that the line can name as ``each.label``, ``each.where`` and the like.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from firstfill.commissioning.showing import shown_fact
+from firstfill.sheet.view import Said, Values, View
+
+__all__ = ["cylinder_names", "items"]
+
+
+def _label(values: Values, key: str, identity: str) -> str:
+    return values.labels.get(f"{key} {identity}", identity.replace("-", " "))
+
+
+def cylinder_names(values: Values) -> tuple[str, ...]:
+    """Return a name for each cylinder that shares the flow: its branch of lines where there is one for each."""
+    facts = values.commissioning.facts
+    number = facts.door.cylinders.per_leaf * facts.door.leaves
+    branches = tuple(dict.fromkeys(run.branch for run in facts.runs.values() if run.branch != "common"))
+    if len(branches) == number:
+        return tuple(_label(values, "branch", branch) for branch in branches)
+    return tuple(f"{values.labels['cylinder one']} {place}" for place in range(1, number + 1))
+
+
+def _place(values: Values, place: str | None) -> str:
+    return place or values.labels["not stated"].format(fact="seen_from")
+
+
+def _volumes(values: Values) -> list[View]:
+    found = []
+    for identity, volume in values.commissioning.facts.unit.trapped_volumes.items():
+        keys = f"unit.trapped_volumes.{identity}"
+        found.append(
+            values.plain(
+                name=_label(values, "volume", identity),
+                way=values.fact(volume.relieved_by, f"{keys}.relieved_by"),
+                gauge=values.fact(volume.gauge, f"{keys}.gauge"),
+                where=_place(values, volume.seen_from),
+                each=volume.each or "",
+            )
+        )
+    return found
+
+
+def _gauges(values: Values) -> list[View]:
+    found = []
+    for identity, volume in values.commissioning.facts.unit.trapped_volumes.items():
+        gauge = str(values.fact(volume.gauge, f"unit.trapped_volumes.{identity}.gauge"))
+        name = _label(values, "volume", identity)
+        if volume.each is None:
+            found.append(values.plain(label=f"**{gauge}**, {name}", where=_place(values, volume.seen_from)))
+            continue
+        for cylinder in cylinder_names(values):
+            label = values.labels["cylinder of"].format(gauge=f"**{gauge}**, {name}", cylinder=cylinder)
+            found.append(values.plain(label=label, where=_place(values, volume.seen_from)))
+    return found
+
+
+def _pairs(values: Values) -> list[View]:
+    phases = values.commissioning.facts.job.supply.phases
+    keys = ("pair first", "pair second", "pair third") if phases == 3 else ("pair only",)
+    return [values.plain(label=values.labels[key]) for key in keys]
+
+
+def _containers(values: Values) -> list[View]:
+    found = []
+    for identity, container in values.commissioning.facts.fluid.containers.items():
+        count = values.commissioning.ledger.get(f"oil.containers.{identity}")
+        said = values.said(count) if count is not None else values.fact(None, f"oil.containers.{identity}")
+        found.append(values.plain(label=container.label, size=shown_fact(container.size), count=said))
+    return found
+
+
+def _adjusters(values: Values) -> list[View]:
+    valves = values.commissioning.facts.unit.valves
+    found = []
+    for what, valve in (("cushion", valves.cushion), ("speed", valves.speed)):
+        for drive, adjuster in (valve.adjusters if valve else {}).items():
+            found.append(
+                values.plain(
+                    what=values.labels[f"adjuster {what}"],
+                    label=adjuster.label,
+                    drive=values.labels[f"drive {drive}"],
+                    start=_turns(values, adjuster.start.value),
+                )
+            )
+    return found
+
+
+def _turns(values: Values, number: float) -> str:
+    return f"{number:g} {values.labels['turn' if number == 1 else 'turns']}"
+
+
+def _devices(values: Values) -> list[View]:
+    return [values.plain(name=device) for device in values.commissioning.facts.door.control.devices]
+
+
+def _cylinders(values: Values) -> list[View]:
+    return [values.plain(name=name) for name in cylinder_names(values)]
+
+
+def _runs(values: Values) -> list[View]:
+    return [
+        values.plain(name=identity, where=run.where, rating=Said(run.rating, shown_fact(run.rating)))
+        for identity, run in values.commissioning.facts.runs.items()
+    ]
+
+
+_LISTS: dict[str, Callable[[Values], list[View]]] = {
+    "volume": _volumes,
+    "gauge": _gauges,
+    "pair": _pairs,
+    "container": _containers,
+    "adjuster": _adjusters,
+    "device": _devices,
+    "cylinder": _cylinders,
+    "run": _runs,
+}
+
+
+def items(values: Values, name: str) -> list[View]:
+    """Return the items of a list of the job, in the order of the facts."""
+    return _LISTS[name](values)

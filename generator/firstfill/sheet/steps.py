@@ -1,0 +1,223 @@
+"""Steps and blocks of one job, filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from firstfill.errors import Problem, WordsError
+from firstfill.quantities import Quantity
+from firstfill.sheet.boxes import make_boxes, named
+from firstfill.sheet.document import Block, Caution, IfNot, Phase, State, Step, Table, Timer
+from firstfill.sheet.grammar import SiteState
+from firstfill.sheet.lists import items
+from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
+from firstfill.sheet.templates import Text
+from firstfill.sheet.view import Said, Values
+from firstfill.sheet.walk import Walked
+from firstfill.sheet.words import Entry, Line, TimerWords, Words
+
+__all__ = ["StepMaker", "make_caution", "number_of_value", "said_lines", "text_of"]
+
+
+def said_lines(values: Values, lines: tuple[Line, ...]) -> tuple[str, ...]:
+    """Fill in lines, each repeated for the items of its list; a line that comes out empty is left out."""
+    said: list[str] = []
+    for line in lines:
+        if not line.each:
+            said.append(line.text.said(values.names))
+            continue
+        said += [line.text.said(values.inside(each=item).names) for item in items(values, line.each)]
+    return tuple(text for text in said if text)
+
+
+def make_caution(values: Values, entry: Entry) -> Caution:
+    """Fill in a safety message."""
+
+    def part(key: str) -> str:
+        text = entry.one(key)
+        return text.said(values.names) if text is not None else ""
+
+    return Caution(
+        id=entry.id,
+        signal=entry.words["signal"],  # type: ignore[arg-type]  # one of the four, held when the words were read
+        hazard=part("hazard"),
+        consequence=part("consequence"),
+        avoidance=part("avoid"),
+        symbol=entry.words.get("symbol", "general"),
+    )
+
+
+def number_of_value(said: object) -> float | None:
+    """Return the SI number behind a value of the words, or ``None`` where it has none."""
+    source = said.source if isinstance(said, Said) else said
+    if isinstance(source, bool) or source is None:
+        return None
+    if isinstance(source, int | float):
+        return float(source)
+    if isinstance(source, Quantity):
+        return source.value
+    value = getattr(source, "value", None)
+    return float(value) if isinstance(value, int | float) else None
+
+
+class StepMaker:
+    """Fills in steps and blocks.
+
+    Parameters
+    ----------
+    values
+        What the words can name in this job.
+    words
+        The words of its language.
+    plan, walked
+        Its steps, and the state of the site at each.
+    notes
+        Sentences of checks by the id of the step they concern.
+    tables
+        Tables a block may show, by id.
+    """
+
+    def __init__(
+        self,
+        values: Values,
+        words: Words,
+        plan: Plan,
+        walked: Walked,
+        notes: Mapping[str, tuple[str, ...]],
+        tables: Mapping[str, Table],
+    ) -> None:
+        self.values = values
+        self.words = words
+        self.plan = plan
+        self.walked = walked
+        self.notes = notes
+        self.tables = tables
+        self.noted: set[str] = set()
+
+    def state(self, site: SiteState) -> State:
+        """Return a state with its text."""
+        labels = self.values.labels
+        parts = (labels[f"power {site.power}"], labels[f"pressure {site.pressure}"], labels[f"leaf {site.leaf}"])
+        return State(site.power, site.pressure, site.leaf, " · ".join(parts))
+
+    def inside(self, block: PlannedBlock) -> Values:
+        """Return the values that can be named in a block."""
+        if block.row is None:
+            return self.values.inside(block.case)
+        return self.values.inside(block.case, row=self.values.row(block.row))
+
+    def timer(self, values: Values, words: TimerWords) -> Timer:
+        """Return a timer; how long it runs is rounded as printed where it is a bound."""
+        said = named(values, words.name, words.location)
+        printed = getattr(said, "lead", str(said))
+        seconds = _printed_seconds(said) if words.most else number_of_value(said)
+        return Timer(f"{words.label.said(values.names)}: {printed}", seconds or 0.0, words.most)
+
+    def if_not(self, values: Values, block: PlannedBlock, step: PlannedStep) -> IfNot | None:
+        """Return what to do where the step does not come out, step numbers filled in."""
+        out = step.words.way_out
+        if out is None:
+            return None
+        text = step.words.way_out_text.said(values.names) if step.words.way_out_text else ""
+        labels = values.labels
+        if out.ending != "return":
+            said = f"{text} {labels[f'ending {out.ending}']}".strip()
+            return IfNot(said, ending=out.ending, lockout=out.ending in {"stop", "home", "unsafe"})
+        target = self.plan.target(step, block, out)
+        pattern = labels["ending lockout return" if out.lockout else "ending return"]
+        said = f"{text} {pattern.format(step=target.number)}".strip()
+        return IfNot(said, target.id, target.number, "return", out.lockout)
+
+    def step(self, values: Values, block: PlannedBlock, step: PlannedStep) -> Step:
+        """Fill in one step."""
+        words = step.words
+        values.emptied()
+        notes = self.notes.get(words.id, ())
+        if words.id in self.noted:
+            notes = ()
+        self.noted.add(words.id)
+        boxes = make_boxes(values, words.boxes, step.id)
+        action = _capital(words.do.said(values.names))
+        expected = words.expect.said(values.names)
+        details = said_lines(values, words.details)
+        if_not = self.if_not(values, block, step)
+        used = dict.fromkeys((*values.emptied(), *(box.finding for box in boxes if box.finding)))
+        return Step(
+            id=step.id,
+            number=step.number,
+            role=values.labels[f"role {words.who}"],
+            place=values.labels[f"place {self.place(words.where)}"],
+            action=action,
+            expected=expected,
+            boxes=boxes,
+            if_not=if_not,
+            cautions=tuple(self.caution(values, name) for name in words.warn),
+            before=self.state(self.walked.before[step.id]),
+            after=self.state(self.walked.after[step.id]),
+            findings=tuple(used),
+            details=details,
+            notes=notes,
+            timers=tuple(self.timer(values, timer) for timer in words.timers),
+        )
+
+    def place(self, where: str) -> str:
+        """Return the place: the controls are at the unit where only the motor is wired."""
+        return "unit" if where == "controls" and self.values.case["motor-power-only"] else where
+
+    def caution(self, values: Values, name: str) -> Caution:
+        """Return a safety message by its id."""
+        return make_caution(values, self.words.cautions[name])
+
+    def block(self, block: PlannedBlock) -> Block:
+        """Fill in one block."""
+        values = self.inside(block)
+        words = block.words
+        place = block.place
+        title = (place.title if place.insert and place.title.source else words.title).said(values.names)
+        steps = tuple(self.step(values, block, step) for step in block.steps)
+        if block.kind == "pause" and block.place.texts == () and not block.place.tables:
+            raise WordsError(
+                Problem("words-empty", f"{words.id} says nothing", "'text: …'", "add a line", words.location)
+            )
+        made = Block(
+            id=block.id,
+            title=title,
+            kind=words.kind,  # type: ignore[arg-type]  # one of the five, held when the words were read
+            entering=self.state(self.walked.entering[block.id]),
+            steps=steps,
+            completion=words.done.said(values.names),
+            words=said_lines(values, words.texts),
+            cautions=tuple(self.caution(values, name) for name in place.warn or words.warn),
+            tables=tuple(self.tables[name] for name in words.tables if name in self.tables),
+            figures=words.figures,
+        )
+        values.emptied()
+        return made
+
+    def phase(self, phase: PlannedPhase) -> Phase:
+        """Fill in one phase."""
+        return Phase(
+            id=phase.words.id,
+            number=phase.words.number,
+            title=phase.words.title,
+            purpose=phase.words.purpose.said(self.values.names),
+            blocks=tuple(self.block(block) for block in phase.blocks),
+        )
+
+
+def _printed_seconds(said: object) -> float | None:
+    if not isinstance(said, Said):
+        return None
+    digits = said.lead.split()
+    if len(digits) == 2 and digits[1] == "s":
+        return float(digits[0])
+    return number_of_value(said)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def text_of(values: Values, text: Text | None) -> str:
+    """Return a text filled in, or nothing."""
+    return text.said(values.names) if text is not None else ""

@@ -1,0 +1,268 @@
+"""The tables of a sheet, each a rectangle of texts."""
+
+from __future__ import annotations
+
+from firstfill.commissioning import BleedStage
+from firstfill.commissioning.bands import Band, bands
+from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.commissioning.showing import shown, shown_fact, shown_input
+from firstfill.hydraulics.order import oil_mass
+from firstfill.sheet.document import Table
+from firstfill.sheet.lists import cylinder_names, items
+from firstfill.sheet.plan import Plan
+from firstfill.sheet.steps import text_of
+from firstfill.sheet.view import Values
+from firstfill.sheet.words import Entry, EntryFile, Words
+
+__all__ = ["block_tables", "counts", "front_tables"]
+
+_LOCK_ROWS = 4
+
+
+def _headers(values: Values, *keys: str) -> tuple[str, ...]:
+    return tuple(values.labels[key] for key in keys)
+
+
+def _said(values: Values, name: str) -> str:
+    found = values.commissioning.ledger.get(name)
+    return str(values.said(found)) if found is not None else values.labels["not stated"].format(fact=name)
+
+
+def _mark(values: Values, mark: str) -> tuple[str, str]:
+    stated = getattr(values.commissioning.facts.unit.reservoir, mark)
+    return stated.label, shown_fact(stated.height)
+
+
+def _levels(values: Values) -> Table:
+    labels = values.labels
+    towards, off = values.names["towards"], values.names["off"]
+    rows = [
+        (towards.end, _level(towards.level), labels["levels use fill"]),
+        (off.end, _level(off.level), labels["levels use read"]),
+        (labels["levels hot"], _said(values, "reservoir.level_hot"), ""),
+    ]
+    for key, mark in (("levels low", "low_mark"), ("levels full", "full_mark"), ("levels brim", "brim")):
+        label, height = _mark(values, mark)
+        rows.append((f"{labels[key]}: {label}", height, ""))
+    headers = _headers(values, "levels position", "levels target", "levels use")
+    note = _said(values, "reservoir.volume_per_height")
+    marks = ("strong", "strong", "", "", "", "")
+    return Table("levels", labels["levels"], headers, tuple(rows), note, marks)
+
+
+def _level(level: object) -> str:
+    line, other = getattr(level, "line", str(level)), getattr(level, "other", "")
+    return f"{line} ({other})" if other else line
+
+
+def _push(values: Values, stage: BleedStage, side: str) -> str:
+    labels, ledger = values.labels, values.commissioning.ledger
+    found = [ledger.get(f"bleed.stage.{stage.number}.push_{side}_{bound}") for bound in ("least", "most")]
+    allowed = side in stage.directions
+    word = labels["stages yes"] if allowed else f"**{labels['stages never']}**"
+    if any(finding is None or finding.value is None for finding in found):
+        return word
+    least, most = (_signed(values, finding) for finding in found if finding is not None)
+    text = least if least == most else labels["from to"].format(least=least, most=most)
+    return f"{text}: {word}"
+
+
+def _signed(values: Values, finding: Finding) -> str:
+    text = shown(finding, values.commissioning.facts).text
+    return f"+{text}" if finding.number > 0 else text
+
+
+def _stop_at(values: Values) -> str:
+    low = values.commissioning.facts.unit.reservoir.low_mark
+    said = [_lead(values, "bleed.seconds_full_to_low"), f"{low.label} {shown_fact(low.height)}"]
+    return " · ".join([*said, _lead(values, "bleed.stop_pressure")])
+
+
+def _lead(values: Values, name: str) -> str:
+    found = values.commissioning.ledger.get(name)
+    if found is None:
+        return values.labels["not stated"].format(fact=name)
+    return shown(found, values.commissioning.facts).text
+
+
+def _stages(values: Values) -> Table:
+    labels = values.labels
+    towards, off = values.names["towards"], values.names["off"]
+    rows, marks = [], []
+    for stage in values.commissioning.stages:
+        row = values.row(stage)
+        rows.append(
+            (
+                row.number,
+                row.opening,
+                _push(values, stage, "towards"),
+                _push(values, stage, "off"),
+                row.gauge,
+                _stop_at(values),
+                str(row.run_time),
+                str(row.settle),
+                "",
+            )
+        )
+        marks.append("" if len(stage.directions) > 1 else "never")
+    headers = (
+        *_headers(values, "stages row", "stages turns"),
+        labels["stages towards"].format(verb=towards.verb, control=towards.control),
+        labels["stages off"].format(verb=off.verb, control=off.control),
+        *_headers(values, "stages gauge", "stages stop", "stages run", "stages settle", "stages record"),
+    )
+    note = labels["stages note"].format(force=_said(values, "bleed.blocking_force"))
+    return Table("stages", labels["stages"], headers, tuple(rows), note, tuple(marks))
+
+
+def _band_row(values: Values, band: Band, rows: list[int]) -> tuple[str, ...]:
+    labels, facts = values.labels, values.commissioning.facts
+    ends = labels["from to"].format(least=shown_fact(band.coldest), most=shown_fact(band.warmest))
+    thin, thick = (shown(finding, facts).text for finding in (band.viscosity_least, band.viscosity_most))
+    gauges = []
+    for number in rows:
+        pair = band.gauge.get(number)
+        text = ""
+        if pair is not None:
+            low, high = (shown(finding, facts).text for finding in pair)
+            text = high if low == high else labels["from to"].format(least=low, most=high)
+        gauges.append(text)
+    viscosity = labels["from to"].format(least=thin, most=thick)
+    return (ends, viscosity, labels["yes" if band.bursts else "no"], *gauges, "")
+
+
+def _bands(values: Values) -> Table | None:
+    found = bands(values.commissioning.facts)
+    if not found:
+        return None
+    labels = values.labels
+    open_rows = [stage.number for stage in values.commissioning.stages if stage.opening.value > 0]
+    headers = (
+        *_headers(values, "bands from", "bands viscosity", "bands bursts"),
+        *(labels["bands gauge"].format(row=number) for number in open_rows),
+        labels["bands tick"],
+    )
+    rows = tuple(_band_row(values, band, open_rows) for band in found)
+    return Table("bands", labels["bands"], headers, rows)
+
+
+def _trapped(values: Values) -> Table:
+    rows = tuple((each.name, str(each.way), str(each.gauge), each.where) for each in items(values, "volume"))
+    headers = _headers(values, "trapped volume", "trapped way", "trapped gauge", "trapped seen")
+    return Table("trapped", values.labels["trapped"], headers, rows)
+
+
+def _lines(values: Values) -> Table:
+    facts, labels = values.commissioning.facts, values.labels
+    rows = []
+    for identity, run in facts.runs.items():
+        built = "" if identity in facts.runs_as_built else labels["lines as planned"]
+        side = f"{run.side}, {labels.get(f'branch {run.branch}', run.branch)}"
+        measures = (shown_fact(run.length), shown_fact(run.inside_diameter), run.kind, shown_fact(run.rating))
+        rows.append((identity, run.where, side, *measures, built))
+    keys = ("run", "where", "side", "length", "diameter", "kind", "rating", "built")
+    return Table("lines", labels["lines"], _headers(values, *(f"lines {key}" for key in keys)), tuple(rows))
+
+
+def _settings(values: Values) -> Table:
+    labels, facts = values.labels, values.commissioning.facts
+    window = labels["from to"].format(least=_lead(values, "relief.least"), most=_lead(values, "relief.most"))
+    relief = facts.unit.valves.relief.label
+    rows = [
+        (f"{labels['settings relief travel']} **{relief}**", _said(values, "relief.travel"), "", ""),
+        (f"{labels['settings relief']} **{relief}**", _said(values, "relief.target"), window, ""),
+    ]
+    if facts.unit.valves.load_holding is not None and facts.door.holding_setting is not None:
+        label = facts.unit.valves.load_holding.label
+        least = labels["at least"].format(value=_lead(values, "holding.least"))
+        rows.append((f"{labels['settings holding']} **{label}**", shown_fact(facts.door.holding_setting), least, ""))
+    headers = _headers(values, "settings what", "settings target", "settings window", "settings written")
+    return Table("settings", labels["settings"], headers, tuple(rows))
+
+
+def block_tables(values: Values) -> dict[str, Table]:
+    """Return the tables a block may show, by id."""
+    made = {
+        "levels": _levels(values),
+        "stages": _stages(values),
+        "trapped": _trapped(values),
+        "lines": _lines(values),
+        "settings": _settings(values),
+    }
+    by_temperature = _bands(values)
+    if by_temperature is not None:
+        made["bands"] = by_temperature
+    return made
+
+
+def _rows(values: Values, file: EntryFile, prefix: str, keys: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+    included = (entry for entry in file.starting(prefix) if entry.when.holds(values.case))
+    return tuple(tuple(text_of(values, entry.one(key)) for key in keys) for entry in included)
+
+
+def _from_words(values: Values, file: EntryFile, prefix: str, table: str, keys: tuple[str, ...]) -> Table:
+    headers = _headers(values, *(f"{table} {key}" for key in keys))
+    return Table(table, values.labels[table], headers, _rows(values, file, prefix, keys))
+
+
+def _containers_text(values: Values) -> str:
+    """Return how many containers to bring, one size or another: ``2 × 5 gal pail or 2 × 20 L drum``."""
+    joined = f" {values.labels['or']} "
+    return joined.join(f"{each.count} × {each.label}" for each in items(values, "container"))
+
+
+def _oil(values: Values) -> Table:
+    facts, labels = values.commissioning.facts, values.labels
+    rows = []
+    for identity, container in facts.fluid.containers.items():
+        count = values.commissioning.ledger.get(f"oil.containers.{identity}")
+        if count is None:
+            continue
+        mass = Ledger().step("oil", oil_mass, containers=count, size=container.size, density=facts.fluid.density_at_15)
+        rows.append((container.label, shown(count, facts).text, shown_input(mass, facts)))
+    note = labels["oil note"].format(volume=_said(values, "oil.to_order"))
+    headers = _headers(values, "oil container", "oil count", "oil mass")
+    return Table("oil", labels["oil"], headers, tuple(rows), note)
+
+
+def _trouble(values: Values, words: Words, plan: Plan) -> Table:
+    rows = []
+    for entry in words.trouble.starting("trouble"):
+        if not entry.when.holds(values.case):
+            continue
+        texts = tuple(text_of(values, entry.one(key)) for key in ("sign", "cause", "look"))
+        rows.append((*texts, _back(plan, entry)))
+    headers = _headers(values, "trouble sign", "trouble cause", "trouble look", "trouble back")
+    again = plan.find(["dead.see"])
+    note = values.labels["trouble note"].format(step=again.number if again else "")
+    return Table("trouble", values.labels["trouble"], headers, tuple(rows), note)
+
+
+def _back(plan: Plan, entry: Entry) -> str:
+    found = plan.find([entry.words["back"]])
+    return found.number if found is not None else ""
+
+
+def front_tables(values: Values, words: Words, plan: Plan) -> dict[str, Table]:
+    """Return the tables of the front and back pages, by id."""
+    labels = values.labels
+    energies = ("source", "magnitude", "isolator", "where", "control", "verified")
+    locks = _headers(values, "locks name", "locks lock", "locks on", "locks off", "locks handover")
+    empty = tuple(("",) * len(locks) for _ in range(_LOCK_ROWS))
+    return {
+        "people": _from_words(values, words.front, "person", "people", ("who", "needs", "steps")),
+        "tools": _from_words(values, words.front, "tool", "tools", ("name", "count", "use")),
+        "oil": _oil(values),
+        "energies": _from_words(values, words.energies, "energy", "energies", energies),
+        "locks": Table("locks", labels["locks"], locks, empty),
+        "trouble": _trouble(values, words, plan),
+    }
+
+
+def counts(values: Values) -> dict[str, str]:
+    """Return the counts the words can name."""
+    return {
+        "cylinders": str(len(cylinder_names(values))),
+        "leaves": str(values.commissioning.facts.door.leaves),
+        "containers": _containers_text(values),
+    }

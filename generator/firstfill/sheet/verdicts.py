@@ -1,0 +1,165 @@
+"""The checks in words: what must be true, why it is or is not, and the way out."""
+
+from __future__ import annotations
+
+from firstfill.commissioning import Commissioning
+from firstfill.commissioning.check import Check
+from firstfill.commissioning.ledger import Finding, Input, Missing
+from firstfill.commissioning.showing import shown_input
+from firstfill.errors import Problem, WordsError
+from firstfill.hydraulics.sources import SOURCES
+from firstfill.sheet.circumstances import job_circumstances
+from firstfill.sheet.document import VerdictLine
+from firstfill.sheet.steps import text_of
+from firstfill.sheet.view import Values
+from firstfill.sheet.words import Entry, Words
+
+__all__ = ["check_notes", "sentence_for_check", "source_text", "unusable", "verdict_line", "verdict_lines"]
+
+_ORDER = {"stop": 0, "caution": 1, "ok": 2}
+
+
+def source_text(key: str) -> str:
+    """Return a source of the bibliography as one line."""
+    source = SOURCES.get(key)
+    if source is None:
+        return key
+    return f"{source.title}, {source.where}" if source.where else source.title
+
+
+def _entry(words: Words, check: Check) -> Entry:
+    try:
+        return words.checks[check.id]
+    except KeyError:
+        raise WordsError(
+            Problem("words-check", f"no words for the check {check.id}", f"'## {check.id}' in checks.md", "write them")
+        ) from None
+
+
+def _gap(given: Input | None) -> Missing | str:
+    if isinstance(given, Missing):
+        return given
+    if isinstance(given, Finding) and given.refused:
+        missing = next((leaf for leaf in given.leaves() if isinstance(leaf, Missing)), None)
+        return missing or given.why
+    return ""
+
+
+def _missing(check: Check) -> Missing | str:
+    return _gap(check.finding) or _gap(check.limit)
+
+
+def _text_of_input(values: Values, given: Input | None) -> str:
+    if given is None:
+        return ""
+    if isinstance(given, Finding):
+        return str(values.said(given))
+    return shown_input(given, values.commissioning.facts)
+
+
+def _place(values: Values, where: str) -> str:
+    facts = values.commissioning.facts
+    if where in facts.unit.components:
+        return facts.unit.components[where].where
+    return f"{facts.runs[where].where} ({where})" if where in facts.runs else where
+
+
+def _reason(values: Values, entry: Entry, check: Check) -> str:
+    missing = _missing(check)
+    kinds = [f"{check.verdict} {check.reason}"] if check.reason else []
+    if missing:
+        kinds.insert(0, f"{check.verdict} missing")
+    for key in kinds:
+        text = entry.one(key)
+        if text is not None:
+            return text.said(values.names)
+    if missing and check.verdict != "ok":
+        said = missing.keys if isinstance(missing, Missing) else missing
+        return values.labels["reason missing"].format(missing=said)
+    text = entry.one(check.verdict)
+    if text is None:
+        compared = _text_of_input(values, check.limit)
+        return f"{_text_of_input(values, check.finding)} · {check.rule} · {compared}".strip(" ·")
+    return text.said(values.names)
+
+
+def _way_out(values: Values, entry: Entry, check: Check) -> str:
+    if check.verdict == "ok":
+        return ""
+    said = text_of(values, entry.one("way out"))
+    missing = _missing(check)
+    if isinstance(missing, Missing) and missing.location is not None:
+        place = f"{missing.location.file}:{missing.location.line} ({missing.keys})"
+        return f"{values.labels['way out missing'].format(place=place)} {said}"
+    return said
+
+
+def verdict_line(values: Values, words: Words, check: Check) -> VerdictLine:
+    """Return one check in words.
+
+    Parameters
+    ----------
+    values
+        What the words can name in this job.
+    words
+        The words of its language.
+    check
+        The check.
+    """
+    entry = _entry(words, check)
+    value, limit = _text_of_input(values, check.finding), _text_of_input(values, check.limit)
+    missing = _missing(check)
+    inside = values.inside(
+        value=value,
+        compared=limit,
+        place=_place(values, check.where),
+        missing=missing.keys if isinstance(missing, Missing) else missing,
+    )
+    return VerdictLine(
+        check=check.id,
+        verdict=check.verdict,
+        statement=text_of(inside, entry.one("says")),
+        reason=_reason(inside, entry, check),
+        way_out=_way_out(inside, entry, check),
+        value=value,
+        limit=limit,
+        source=source_text(check.source),
+    )
+
+
+def verdict_lines(values: Values, words: Words) -> tuple[VerdictLine, ...]:
+    """Return every check of the job in words, the worst first."""
+    checks = sorted(values.commissioning.checks, key=lambda check: _ORDER[check.verdict])
+    return tuple(verdict_line(values, words, check) for check in checks)
+
+
+def unusable(lines: tuple[VerdictLine, ...]) -> tuple[str, ...]:
+    """Return reason and way out of each check that stops the sheet."""
+    return tuple(f"{line.reason} {line.way_out}" for line in lines if line.verdict == "stop")
+
+
+def check_notes(lines: tuple[VerdictLine, ...], words: Words) -> dict[str, tuple[str, ...]]:
+    """Return the cautions of checks by the id of the step at which each is printed."""
+    notes: dict[str, tuple[str, ...]] = {}
+    for line in lines:
+        if line.verdict == "ok":
+            continue
+        for step in words.checks[line.check].words["at"].split(","):
+            said = f"{line.reason} {line.way_out}".strip()
+            notes[step.strip()] = (*notes.get(step.strip(), ()), said)
+    return notes
+
+
+def sentence_for_check(check: Check, commissioning: Commissioning, words: Words) -> VerdictLine:
+    """Return one check in words, outside a sheet.
+
+    Parameters
+    ----------
+    check
+        One of the commissioning's checks.
+    commissioning
+        The job computed.
+    words
+        The words of a language.
+    """
+    return verdict_line(Values(commissioning, words.labels, job_circumstances(commissioning)), words, check)

@@ -1,0 +1,370 @@
+"""What the texts of the words can name: facts as they were written, findings as they are printed.
+
+Values are looked up by dotted name, in a text or behind a box. A fact that nobody stated prints as *not stated*, with
+its name; a finding that does not apply to the job is a fault of the words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from copy import copy
+from typing import Any
+
+from jinja2 import UndefinedError
+from pydantic import BaseModel
+
+from firstfill.commissioning import BleedStage, Commissioning
+from firstfill.commissioning.counted import holds_of
+from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.showing import ShownFinding, fact_beside, shown, shown_fact
+from firstfill.commissioning.table import FINDINGS
+from firstfill.hydraulics import constants
+from firstfill.hydraulics.constants import Constant
+from firstfill.quantities import Quantity, from_si
+
+__all__ = ["NotStated", "Said", "Values", "View"]
+
+_LIMITS = {
+    "voltage_unbalance": (constants.VOLTAGE_UNBALANCE, "%"),
+    "force_peak": (constants.CLOSING_FORCE_PEAK, "N"),
+    "force_first": (constants.CLOSING_FORCE_FIRST, "N"),
+    "force_second": (constants.CLOSING_FORCE_SECOND, "N"),
+    "force_first_time": (constants.CLOSING_FORCE_FIRST_TIME, "s"),
+    "force_second_time": (constants.CLOSING_FORCE_SECOND_TIME, "s"),
+}
+_DEEPEST = 4
+
+
+class NotStated:
+    """A fact nobody stated: prints as such, and so does everything below it."""
+
+    def __init__(self, keys: str, pattern: str) -> None:
+        self._keys = keys
+        self._pattern = pattern
+
+    def __getattr__(self, name: str) -> NotStated:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        return NotStated(f"{self._keys}.{name.rstrip('_')}", self._pattern)
+
+    def __str__(self) -> str:
+        return self._pattern.format(fact=self._keys)
+
+    def __bool__(self) -> bool:
+        return False
+
+
+class Said:
+    """A value ready to print: ``x`` in both systems, ``x.lead`` and ``x.other`` in one, ``x.line`` with its spread."""
+
+    def __init__(self, source: object, first: str, other: str = "", spread: str = "") -> None:
+        self.source = source
+        self.lead = first
+        self.other = other
+        self.spread = spread
+
+    @property
+    def line(self) -> str:
+        """With the reading of the instrument behind it."""
+        return f"{self.lead} {self.spread}" if self.spread else self.lead
+
+    def __str__(self) -> str:
+        return f"{self.lead} ({self.other})" if self.other else self.lead
+
+    def __bool__(self) -> bool:
+        return bool(self.lead)
+
+
+class View:
+    """Attributes by name; anything else is told of by its full name."""
+
+    def __init__(self, name: str, values: Mapping[str, Any]) -> None:
+        self._name = name
+        self._values = values
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        try:
+            return self._values[name]
+        except KeyError:
+            known = ", ".join(sorted(self._values))
+            raise UndefinedError(f"{self._name} has no {name!r}; it has {known}") from None
+
+
+def _case(case: Mapping[str, bool]) -> View:
+    return View("case", {key.replace("-", "_"): holds for key, holds in case.items()})
+
+
+class FactsView:
+    """A part of the facts: its keys as in the YAML."""
+
+    def __init__(self, values: Values, part: object, keys: str) -> None:
+        self._inside = values
+        self._part = part
+        self._keys = keys
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        part = self._part
+        if isinstance(part, BaseModel):
+            fields = type(part).model_fields
+            used = name if name in fields else f"{name}_" if f"{name}_" in fields else ""
+            if not used:
+                raise UndefinedError(f"the facts have no {self._keys}.{name}")
+            return self._inside.fact(getattr(part, used), f"{self._keys}.{name}")
+        if isinstance(part, Mapping):
+            found = part.get(name, part.get(name.replace("_", "-")))
+            return self._inside.fact(found, f"{self._keys}.{name}")
+        raise UndefinedError(f"the facts have no {self._keys}.{name}")
+
+    def __str__(self) -> str:
+        raise UndefinedError(f"{self._keys} is a group of facts: name one of them")
+
+
+class FindingsView:
+    """The findings whose names begin with what was said so far."""
+
+    def __init__(self, values: Values, name: str) -> None:
+        self._inside = values
+        self._name = name
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        return self._inside.finding(f"{self._name}.{name}")
+
+    def __str__(self) -> str:
+        raise UndefinedError(f"{self._name} is a group of findings: name one of them")
+
+
+class Values:
+    """Everything a job gives to the words.
+
+    Parameters
+    ----------
+    commissioning
+        The job computed.
+    labels
+        Words of the page.
+    case
+        Truth of every condition.
+
+    Attributes
+    ----------
+    names
+        What a dotted name may begin with: subjects of findings, parts of the facts, ``towards``, ``row``, ``each``, ….
+    used
+        Findings printed since it was last emptied.
+    """
+
+    def __init__(self, commissioning: Commissioning, labels: Mapping[str, str], case: Mapping[str, bool]) -> None:
+        facts = commissioning.facts
+        self.commissioning = commissioning
+        self.labels = labels
+        self.case = dict(case)
+        self.used: list[str] = []
+        self.names: dict[str, Any] = {
+            subject: FindingsView(self, subject) for subject in {name.split(".")[0] for name in FINDINGS}
+        }
+        roots = {"unit": facts.unit, "door": facts.door, "job": facts.job, "fluid": facts.fluid}
+        self.names |= {name: FactsView(self, part, name) for name, part in roots.items()}
+        connection = facts.unit.motor.connections.get(facts.connection or "")
+        self.names["motor_connection"] = self.fact(connection, "unit.motor.connections")
+        self.names["limit"] = View("limit", {key: self._constant(*pair) for key, pair in _LIMITS.items()})
+        self.names["revision"] = View("revision", {"serial_range": facts.revision.serial_range})
+        self.names["case"] = _case(self.case)
+        self._directions()
+
+    def inside(self, case: Mapping[str, bool] | None = None, **names: Any) -> Values:
+        """Return the same values with more names and conditions."""
+        below = copy(self)
+        below.case = {**self.case, **(case or {})}
+        below.names = {**self.names, "case": _case(below.case), **names}
+        return below
+
+    # --- single values ---------------------------------------------------------------------------------------
+
+    def fact(self, given: object, keys: str) -> Any:
+        """Return a fact ready to print, or a part of the facts to go on from."""
+        if given is None or given in ((), {}):
+            return NotStated(keys.replace("_.", "."), self.labels["not stated"])
+        if isinstance(given, Quantity):
+            return Said(given, shown_fact(given), fact_beside(given, self.commissioning.facts))
+        if isinstance(given, bool):
+            return Said(given, self.labels["yes" if given else "no"])
+        if isinstance(given, int | str):
+            return Said(given, str(given))
+        if isinstance(given, tuple) and all(isinstance(word, str) for word in given):
+            return Said(given, ", ".join(given))
+        return FactsView(self, given, keys)
+
+    def finding(self, name: str) -> Any:
+        """Return a finding ready to print, or the group of findings to go on from."""
+        found = self.commissioning.ledger.get(name)
+        if found is None:
+            if any(known.startswith(f"{name}.") for known in self.commissioning.ledger.findings):
+                return FindingsView(self, name)
+            if self.commissioning.verdict == "stop":
+                return NotStated(name, self.labels["not stated"])
+            raise UndefinedError(f"{name} does not apply to this job")
+        self.used.append(name)
+        return self.said(found)
+
+    def said(self, finding: Finding) -> Said | NotStated:
+        """Return a finding ready to print."""
+        made: ShownFinding = shown(finding, self.commissioning.facts)
+        if made.refused:
+            return NotStated(made.refused, "{fact}")
+        if isinstance(finding.value, str):
+            return Said(finding, self._word(finding.value))
+        spread = self.labels["spread"].format(reading=made.spread) if made.spread else ""
+        return Said(finding, made.text, made.other, spread)
+
+    def _word(self, word: str) -> str:
+        label = self.labels.get(f"word {word}") or self.labels.get(word)
+        if label:
+            return label
+        facts = self.commissioning.facts
+        if word in facts.unit.components:
+            return facts.unit.components[word].where
+        return facts.runs[word].where if word in facts.runs else word
+
+    def _constant(self, constant: Constant, unit: str) -> Said:
+        return Said(constant, f"{from_si(constant.value, constant.kind, unit):g} {unit}")
+
+    def resolve(self, dotted: str) -> object:
+        """Return what a dotted name behind a box or a timer stands for: a value ready to print.
+
+        Raises
+        ------
+        UndefinedError
+            When the job has no such value.
+        """
+        first, *rest = dotted.split(".")
+        if first not in self.names:
+            raise UndefinedError(f"no value is called {first!r}")
+        current = self.names[first]
+        for name in rest[:_DEEPEST]:
+            current = getattr(current, name)
+        return current
+
+    # --- the two directions ----------------------------------------------------------------------------------
+
+    def _directions(self) -> None:
+        ledger = self.commissioning.ledger
+        rods = ledger.get("oil.fill_rods")
+        position = ledger.get("oil.fill_position")
+        out = rods is not None and rods.value == "out"
+        rest = "open" if position is not None and position.value == "open" else "closed"
+        other = "closed" if rest == "open" else "open"
+        towards = self._direction("extend" if out else "retract", rest)
+        off = self._direction("retract" if out else "extend", other)
+        self.names |= {"towards": towards, "off": off}
+        stages = self.commissioning.stages
+        starts_off = bool(stages) and "towards" not in stages[0].directions
+        self.names["first"] = off if starts_off else towards
+        self.names["against"] = off if self.case["blocking-valve"] else towards
+
+    def _direction(self, drive: str, end: str) -> View:
+        facts = self.commissioning.facts
+        name = self.control(drive)
+        time = "opening" if end == "open" else "closing"
+        access = facts.door.bleed_access.get(end)
+        asked = getattr(facts.door.times, time) if facts.door.times else None
+        level = self.commissioning.ledger.get(f"reservoir.level_target_{end}")
+        shortest = self.commissioning.ledger.get(f"time.{time}")
+        absent = self.labels["not stated"]
+        return View(
+            "a direction",
+            {
+                "control": name,
+                "verb": self.labels["open verb" if end == "open" else "close verb"],
+                "end": self.labels[end],
+                "level": self.said(level) if level else NotStated(f"reservoir.level_target_{end}", absent),
+                "time": self.said(shortest) if shortest else NotStated(f"time.{time}", absent),
+                "asked": self.fact(asked, f"door.times.{time}"),
+                "reached_from": self.fact(access and access.reached_from, f"door.bleed_access.{end}"),
+            },
+        )
+
+    def control(self, drive: str) -> str:
+        """Return what is held for a drive: its control, or its override where only the motor is wired."""
+        directional = self.commissioning.facts.unit.valves.directional
+        stated = directional.drives.get(drive)  # type: ignore[call-overload]  # the key is one of two words
+        if stated is None:
+            return self.labels["not stated"].format(fact=f"unit.valves.directional.drives.{drive}")
+        label = str(stated.label)
+        override = directional.override
+        if self.case["motor-power-only"] and override.kind != "none" and override.label:
+            return self.labels["override"].format(override=override.label, drive=label)
+        return f"**{label}**"
+
+    # --- rows of the stage table -----------------------------------------------------------------------------
+
+    def row(self, stage: BleedStage) -> View:
+        """Return what can be named of a bleed row."""
+        number = stage.number
+        facts = self.commissioning.facts
+
+        def one(what: str) -> Said | NotStated:
+            found = self.commissioning.ledger.get(f"bleed.stage.{number}.{what}")
+            absent = self.labels["not stated"]
+            return self.said(found) if found is not None else NotStated(f"bleed.stage.{number}.{what}", absent)
+
+        opening = self.opening(stage)
+        is_shut = stage.opening.value == 0
+        return View(
+            "a row",
+            {
+                "number": str(number),
+                "opening": opening,
+                "set_verb": self.labels["set shut" if is_shut else "set open"],
+                "set_rest": "" if is_shut else " " + self.labels["by turns"].format(opening=opening),
+                "gauge": self.gauge_text(stage),
+                "settle": Said(stage.settle, shown_fact(stage.settle)) if stage.settle else "",
+                "holds": Said(holds := holds_of(self.commissioning, number, len(stage.directions)), str(holds)),
+                "limit": Said(facts.unit.bleeding.pressure_limit, ""),
+                **{what: one(what) for what in ("run_time", "hold_force", "level_fall", "drawn_most", "top_ups")},
+            },
+        )
+
+    def opening(self, stage: BleedStage) -> str:
+        """Return an opening in turns, or that the valve is shut."""
+        if stage.opening.value == 0:
+            return self.labels["shut"]
+        number = f"{stage.opening.value:g}"
+        return f"{number} {self.labels['turn' if stage.opening.value == 1 else 'turns']}"
+
+    def gauge_text(self, stage: BleedStage) -> str:
+        """Return what the gauge shows in a row: a band, one end of it, or that it rises to the relief valve."""
+        ledger, facts = self.commissioning.ledger, self.commissioning.facts
+        backed_off = facts.unit.valves.relief.backed_off
+        least = ledger.get(f"bleed.stage.{stage.number}.gauge_least")
+        most = ledger.get(f"bleed.stage.{stage.number}.gauge_most")
+        limit = shown_fact(backed_off) if backed_off is not None else ""
+        if stage.opening.value == 0 or least is None or most is None or least.refused or most.refused:
+            return self.labels["rising"].format(pressure=limit or self.labels["never"])
+        low, high = shown(least, facts), shown(most, facts)
+        if most.number < constants.GAUGE_BAND_FROM.value:
+            return self.labels["too low to read"].format(pressure=high.text)
+        if backed_off is not None and most.number > backed_off.value:
+            if least.number >= backed_off.value:
+                return self.labels["rising"].format(pressure=limit)
+            return self.labels["from to"].format(least=low.text, most=limit)
+        if low.text == high.text:
+            return self.labels["up to"].format(pressure=high.text)
+        return self.labels["from to"].format(least=low.text, most=high.text)
+
+    # --- lists -----------------------------------------------------------------------------------------------
+
+    def plain(self, **texts: object) -> View:
+        """Return an item of a list."""
+        return View("an item", texts)
+
+    def emptied(self) -> tuple[str, ...]:
+        """Return the findings printed since the last call, each once."""
+        used = tuple(dict.fromkeys(self.used))
+        self.used.clear()
+        return used
