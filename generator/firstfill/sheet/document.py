@@ -324,7 +324,7 @@ class Sheet:
     sources
         Title and place of each source used.
     figures
-        By name: ``sight-glass``, ``danger-line``.
+        By name: ``sight-glass``, ``level-strip`` (the same at full size), ``danger-line``.
     labels
         Words of the page itself, by key.
     data

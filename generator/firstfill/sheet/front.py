@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from importlib.metadata import version
+from typing import Any
 
-from firstfill.commissioning.showing import ShownFinding, shown, shown_fact
+from firstfill.commissioning.showing import ShownFinding, instruments_of, shown, shown_fact
 from firstfill.quantities import from_si
 from firstfill.sheet.boxes import make_boxes
 from firstfill.sheet.document import Box, Caution, Circuit, HeadNumber, Identity
@@ -103,77 +104,80 @@ def record(values: Values, words: Words) -> tuple[Box, ...]:
     return tuple(made)
 
 
-def _glass(values: Values) -> Circuit:
-    facts, ledger = values.commissioning.facts, values.commissioning.ledger
-    reservoir = facts.unit.reservoir
+def _height(metres: float, unit: str) -> float:
+    return round(from_si(metres, "length", unit), 2)
 
-    def height(metres: float) -> float:
-        return round(from_si(metres, "length", "mm"), 1)
 
-    marks = {
-        name: {"height": height(mark.height.value), "label": mark.label, "text": shown_fact(mark.height)}
-        for name, mark in (("low", reservoir.low_mark), ("full", reservoir.full_mark), ("brim", reservoir.brim))
-    }
-    targets = []
-    for way, role in (("towards", "fill"), ("off", "other")):
-        end = values.names[way].end
-        position = "open" if end == values.labels["open"] else "closed"
-        finding = ledger.get(f"reservoir.level_target_{position}")
+def _marks(values: Values, unit: str) -> list[dict[str, Any]]:
+    reservoir = values.commissioning.facts.unit.reservoir
+    return [
+        {
+            "which": which,
+            "height": _height(mark.height.value, unit),
+            "name": values.labels[f"levels {which}"],
+            "label": mark.label,
+            "text": shown_fact(mark.height),
+        }
+        for which, mark in (("low", reservoir.low_mark), ("full", reservoir.full_mark), ("brim", reservoir.brim))
+    ]
+
+
+def _levels(values: Values, unit: str) -> list[dict[str, Any]]:
+    found = []
+    for way in ("towards", "off"):
+        position = "open" if values.names[way].end == values.labels["open"] else "closed"
+        finding = values.commissioning.ledger.get(f"reservoir.level_target_{position}")
         if finding is None or finding.value is None:
             continue
-        said = values.names[way].level
-        targets.append(
-            {
-                "position": position,
-                "label": end,
-                "role": role,
-                "height": height(finding.number),
-                "text": said.line,
-                "other": said.other,
-            }
-        )
-    hot = ledger.get("reservoir.level_hot")
-    return Circuit(
-        "sight-glass",
-        {
-            "unit": "mm",
-            "floor": 0.0,
-            **marks,
-            "targets": targets,
-            "hot": height(hot.number) if hot is not None and hot.value is not None else None,
-            "reading": height(reservoir.sight_glass.reading.value),
-            "per_height": _per_height(values),
-            "title": values.labels["levels"],
-        },
+        name = values.labels["figure level"].format(end=values.names[way].end)
+        text = values.names[way].level.line
+        found.append({"height": _height(finding.number, unit), "name": name, "text": text, "fill": way == "towards"})
+    return found
+
+
+def _glass(values: Values) -> dict[str, Any]:
+    instruments = instruments_of(values.commissioning.facts)
+    unit = "in" if instruments.lead("level") == "us" else "mm"
+    marks, levels = _marks(values, unit), _levels(values, unit)
+    scale = values.commissioning.ledger.get("reservoir.volume_per_height")
+    said = "; ".join(
+        [f"{mark['name']} {mark['label']} {mark['text']}" for mark in marks]
+        + [f"{level['name']} {level['text']}" for level in levels]
     )
+    return {
+        "title": values.labels["levels"],
+        "description": said,
+        "unit": unit,
+        "marks": marks,
+        "levels": levels,
+        "scale": str(values.said(scale)) if scale is not None else "",
+        "floor": values.labels["figure floor"],
+    }
 
 
-def _per_height(values: Values) -> str:
-    found = values.commissioning.ledger.get("reservoir.volume_per_height")
-    return str(values.said(found)) if found is not None else ""
-
-
-def _line(values: Values) -> Circuit:
-    facts = values.commissioning.facts
-    door = facts.door
-    return Circuit(
-        "danger-line",
-        {
-            "type": door.type,
-            "leaves": door.leaves,
-            "width": round(door.leaf.width.value, 2),
-            "height": round(door.leaf.height.value, 2),
-            "rest": "open" if values.case["filled-open"] else "closed",
-            "unit": facts.unit.stands.where if facts.unit.stands else "",
-            "unit_outside": bool(facts.unit.stands and facts.unit.stands.outside_sweep),
-            "isolator": f"{facts.unit.motor.disconnect.label}, {facts.unit.motor.disconnect.where}",
-            "labels": {
-                key: values.labels[f"place {key}"] for key in ("outside", "controls", "unit", "valves", "sweep")
-            },
-        },
-    )
+def _line(values: Values) -> dict[str, Any]:
+    facts, labels = values.commissioning.facts, values.labels
+    leaf = facts.door.leaf
+    where = facts.unit.stands.where if facts.unit.stands else labels["not stated"].format(fact="unit.stands")
+    unit = f"{labels['unit']}: {where}"
+    return {
+        "title": labels["figure line title"],
+        "description": labels["figure line says"].format(where=where),
+        "door": facts.door.type,
+        "leaves": facts.door.leaves,
+        "width": shown_fact(leaf.width),
+        "height": shown_fact(leaf.height),
+        "leaf": labels["figure leaf"],
+        "sweep": labels["figure sweep"],
+        "line": labels["figure line"],
+        "unit": unit,
+        "second": labels["role second"] if values.case["two-needed"] else "",
+        "inside": labels["figure inside"],
+        "outside": labels["figure outside"],
+    }
 
 
 def figures(values: Values) -> tuple[Circuit, ...]:
     """Return what the figures draw, by name."""
-    return (_glass(values), _line(values))
+    glass = _glass(values)
+    return (Circuit("sight-glass", glass), Circuit("level-strip", glass), Circuit("danger-line", _line(values)))
