@@ -1,0 +1,408 @@
+"""The test for air left: what oil, hoses and air give under pressure, and what the sight glass can show of it.
+
+Only the side that is pressed towards the resting stop is tested. The edge give is the better test where the tank is
+wide: it feels the air in the cylinders themselves.
+"""
+
+from __future__ import annotations
+
+import math
+
+from firstfill.errors import OutsideValidity
+from firstfill.hydraulics.relation import Symbol, relation
+
+__all__ = [
+    "air_resolvable",
+    "air_volume_squeezed",
+    "compressed_oil",
+    "edge_give",
+    "level_fall",
+    "level_fall_with_air",
+    "pressure_absolute",
+    "share_of_pressure",
+    "shut_in_softness",
+    "stretched_hose",
+    "uncertainty_of_readings",
+    "uncertainty_of_share",
+]
+
+_P_ATM = Symbol("p_atm", "absolute pressure", "ambient pressure")
+_N = Symbol("n", "ratio", "exponent of the change of state")
+
+
+@relation(
+    result=Symbol("p_2", "gauge pressure", "test pressure"),
+    symbols={
+        "share": Symbol("a", "ratio", "share of the relief target"),
+        "relief": Symbol("p_R", "gauge pressure", "relief target"),
+    },
+    formula="p_2 = a·p_R",
+    source="unit-fact",
+)
+def share_of_pressure(share: float, relief: float) -> float:
+    """Return the pressure the test for air is made at.
+
+    Parameters
+    ----------
+    share
+        Share of the relief target.
+    relief
+        Relief target, gauge, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return share * relief
+
+
+@relation(
+    result=Symbol("p_abs", "absolute pressure", "absolute pressure"),
+    symbols={"pressure": Symbol("p", "gauge pressure", "gauge pressure"), "ambient": _P_ATM},
+    formula="p_abs = p + p_atm",
+    source="definition",
+)
+def pressure_absolute(pressure: float, ambient: float) -> float:
+    """Return the absolute pressure.
+
+    Parameters
+    ----------
+    pressure
+        Gauge pressure, Pa.
+    ambient
+        Pressure of the air, abs, Pa.
+
+    Returns
+    -------
+    float
+        Absolute pressure, Pa.
+    """
+    return pressure + ambient
+
+
+@relation(
+    result=Symbol("ΔV_oil", "volume", "what the oil gives"),
+    symbols={
+        "volume": Symbol("V_oil", "volume", "oil under pressure"),
+        "pressure": Symbol("Δp", "gauge pressure", "rise of pressure"),
+        "modulus": Symbol("K", "elastic modulus", "bulk modulus of the oil"),
+    },
+    formula="ΔV_oil = V_oil·Δp/K",
+    source="bulk-modulus",
+)
+def compressed_oil(volume: float, pressure: float, modulus: float) -> float:
+    """Return by how much oil gives under pressure.
+
+    Parameters
+    ----------
+    volume
+        Oil under pressure, m³.
+    pressure
+        Rise of pressure, Pa.
+    modulus
+        Bulk modulus, Pa.
+
+    Returns
+    -------
+    float
+        Volume, m³.
+    """
+    return volume * pressure / modulus
+
+
+@relation(
+    result=Symbol("ΔV_hose", "volume", "what the hose gives"),
+    symbols={
+        "volume": Symbol("V_hose", "volume", "oil in the hose"),
+        "pressure": Symbol("Δp", "gauge pressure", "rise of pressure"),
+        "modulus": Symbol("K_h", "elastic modulus", "elastic modulus of the hose's volume"),
+    },
+    formula="ΔV_hose = V_hose·Δp/K_h",
+    source="bulk-modulus",
+)
+def stretched_hose(volume: float, pressure: float, modulus: float) -> float:
+    """Return by how much a hose grows under pressure.
+
+    Parameters
+    ----------
+    volume
+        Oil in the hose, m³.
+    pressure
+        Rise of pressure, Pa.
+    modulus
+        Elastic modulus of its volume, Pa.
+
+    Returns
+    -------
+    float
+        Volume, m³.
+    """
+    return volume * pressure / modulus
+
+
+@relation(
+    result=Symbol("ΔV_air", "volume", "what the air gives"),
+    symbols={
+        "free_air": Symbol("V_air", "volume", "free air, at ambient pressure"),
+        "ambient": Symbol("p_1", "absolute pressure", "relaxed"),
+        "pressure": Symbol("p_2", "absolute pressure", "under pressure"),
+        "exponent": _N,
+    },
+    formula="ΔV_air = V_air [1 − (p_1/p_2)^(1/n)]",
+    source="gas-law",
+)
+def air_volume_squeezed(free_air: float, ambient: float, pressure: float, exponent: float) -> float:
+    """Return by how much air gives between ambient pressure and the test pressure.
+
+    Parameters
+    ----------
+    free_air
+        The air at ambient pressure, m³.
+    ambient, pressure
+        Ambient and test pressure, abs, Pa.
+    exponent
+        1 (slow) to 1.4 (fast).
+
+    Returns
+    -------
+    float
+        Volume, m³.
+    """
+    return float(free_air * (1.0 - (ambient / pressure) ** (1.0 / exponent)))
+
+
+@relation(
+    result=Symbol("Δh", "length", "fall of the level"),
+    symbols={
+        "oil": Symbol("ΔV_oil", "volume", "what the oil gives"),
+        "hoses": Symbol("ΔV_hose", "volume", "what the hoses give"),
+        "surface": Symbol("A_t", "area", "surface of the oil in the tank"),
+    },
+    formula="Δh = (ΔV_oil + ΔV_hose)/A_t",
+    source="bulk-modulus",
+)
+def level_fall(oil: float, hoses: float, surface: float) -> float:
+    """Return how far the level falls under pressure where no air is left.
+
+    Parameters
+    ----------
+    oil, hoses
+        What oil and hoses give, m³.
+    surface
+        Area of the surface in the tank, m².
+
+    Returns
+    -------
+    float
+        Fall, m.
+    """
+    return (oil + hoses) / surface
+
+
+@relation(
+    result=Symbol("Δh", "length", "fall of the level"),
+    symbols={
+        "air": Symbol("ΔV_air", "volume", "what the air gives"),
+        "oil": Symbol("ΔV_oil", "volume", "what the oil gives"),
+        "hoses": Symbol("ΔV_hose", "volume", "what the hoses give"),
+        "surface": Symbol("A_t", "area", "surface of the oil in the tank"),
+    },
+    formula="Δh = (ΔV_air + ΔV_oil + ΔV_hose)/A_t",
+    source="gas-law",
+)
+def level_fall_with_air(air: float, oil: float, hoses: float, surface: float) -> float:
+    """Return how far the level falls under pressure with air left.
+
+    Parameters
+    ----------
+    air, oil, hoses
+        What air, oil and hoses give, m³.
+    surface
+        Area of the surface in the tank, m².
+
+    Returns
+    -------
+    float
+        Fall, m.
+    """
+    return (air + oil + hoses) / surface
+
+
+@relation(
+    result=Symbol("U", "volume", "smallest free air that shows, k = 2"),
+    symbols={
+        "level": Symbol("u_level", "volume", "standard uncertainty of two level readings"),
+        "oil": Symbol("u_oil", "volume", "of what the oil gives"),
+        "hoses": Symbol("u_hose", "volume", "of what the hoses give"),
+        "ambient": Symbol("p_1", "absolute pressure", "relaxed"),
+        "pressure": Symbol("p_2", "absolute pressure", "under pressure"),
+    },
+    formula="U = 2√(u_level² + u_oil² + u_hose²)/(1 − p_1/p_2)",
+    source="jcgm-100",
+    valid="p_2 > p_1",
+)
+def air_resolvable(level: float, oil: float, hoses: float, ambient: float, pressure: float) -> float:
+    """Return the smallest free air that two readings of the sight glass can show.
+
+    Parameters
+    ----------
+    level, oil, hoses
+        Standard uncertainties of the two readings, of what the oil gives and of what the hoses give, m³.
+    ambient, pressure
+        Ambient and test pressure, abs, Pa.
+
+    Returns
+    -------
+    float
+        Volume at ambient pressure, m³, coverage factor 2.
+
+    Raises
+    ------
+    OutsideValidity
+        ``no_pressure`` where the test pressure is not above the ambient one.
+    """
+    if pressure <= ambient:
+        raise OutsideValidity("no_pressure", "the test pressure is not above the ambient one")
+    return 2.0 * math.sqrt(level**2 + oil**2 + hoses**2) / (1.0 - ambient / pressure)
+
+
+@relation(
+    result=Symbol("u", "volume", "standard uncertainty"),
+    symbols={
+        "reading": Symbol("δh", "length", "finest step of the sight glass"),
+        "surface": Symbol("A_t", "area", "surface of the oil in the tank"),
+        "readings": Symbol("k", "ratio", "number of readings"),
+    },
+    formula="u = √k·δh·A_t/√12",
+    source="jcgm-100",
+)
+def uncertainty_of_readings(reading: float, surface: float, readings: float) -> float:
+    """Return the standard uncertainty of a volume read off the sight glass.
+
+    Parameters
+    ----------
+    reading
+        Finest step of the sight glass, m: a rectangular distribution of that width.
+    surface
+        Area of the surface in the tank, m².
+    readings
+        How many readings go into the difference.
+
+    Returns
+    -------
+    float
+        Standard uncertainty, m³.
+    """
+    return math.sqrt(readings) * reading * surface / math.sqrt(12.0)
+
+
+@relation(
+    result=Symbol("u", "volume", "standard uncertainty"),
+    symbols={
+        "volume": Symbol("V", "volume", "what is known to a share"),
+        "share": Symbol("a", "ratio", "half width, as a share"),
+    },
+    formula="u = a·V/√3",
+    source="jcgm-100",
+)
+def uncertainty_of_share(volume: float, share: float) -> float:
+    """Return the standard uncertainty of a volume that is known to plus or minus a share.
+
+    Parameters
+    ----------
+    volume
+        The volume, m³.
+    share
+        Half width of a rectangular distribution, as a share of it.
+
+    Returns
+    -------
+    float
+        Standard uncertainty, m³.
+    """
+    return abs(volume) * share / math.sqrt(3.0)
+
+
+@relation(
+    result=Symbol("V_e", "volume", "oil that is as soft"),
+    symbols={
+        "oil": Symbol("V", "volume", "oil shut in"),
+        "hoses": Symbol("ΔV_h/Δp·K", "volume", "oil that is as soft as the hoses"),
+        "cylinders": Symbol("N", "count", "cylinders that share it"),
+    },
+    formula="V_e = (V + V_h·K/K_h)/N",
+    source="bulk-modulus",
+)
+def shut_in_softness(oil: float, hoses: float, cylinders: float) -> float:
+    """Return the volume of oil that gives as much as the oil and the hoses shut in with one end of a cylinder.
+
+    Parameters
+    ----------
+    oil
+        Oil shut in, all cylinders, m³.
+    hoses
+        Volume of oil that would give as much as the walls of the hoses do, m³.
+    cylinders
+        Number of cylinders.
+
+    Returns
+    -------
+    float
+        Volume for one cylinder, m³.
+    """
+    return (oil + hoses) / cylinders
+
+
+@relation(
+    result=Symbol("e", "length", "give at the edge"),
+    symbols={
+        "push": Symbol("P", "force", "push at the edge"),
+        "edge_ratio": Symbol("a/L′", "ratio", "way of the edge / way of the rod"),
+        "cylinders": Symbol("n", "count", "cylinders of one leaf"),
+        "modulus": Symbol("K", "elastic modulus", "bulk modulus of the oil"),
+        "cap_area": Symbol("A_c", "area", "area at the cap end"),
+        "cap_oil": Symbol("V_cap", "volume", "oil there, hoses added"),
+        "rod_area": Symbol("A_r", "area", "area at the rod end"),
+        "rod_oil": Symbol("V_rod", "volume", "oil there, hoses added"),
+    },
+    formula="ΔF = P·(a/L′)/n;  S = A_c²K/V_cap + A_r²K/V_rod;  e = ΔF/S·(a/L′)",
+    source="bulk-modulus",
+    valid="both ends of the cylinder under pressure",
+)
+def edge_give(
+    push: float,
+    edge_ratio: float,
+    cylinders: float,
+    modulus: float,
+    cap_area: float,
+    cap_oil: float,
+    rod_area: float,
+    rod_oil: float,
+) -> float:
+    """Return how far the free edge gives under a push with the valves shut and no air.
+
+    Parameters
+    ----------
+    push
+        Push at the free edge, N.
+    edge_ratio
+        Way of the edge for a way of the rod.
+    cylinders
+        Cylinders of one leaf.
+    modulus
+        Bulk modulus of the oil, Pa.
+    cap_area, cap_oil
+        Area at the cap end, m², and oil shut in there, m³.
+    rod_area, rod_oil
+        The same at the rod end; the area is 0 where only the cap end holds oil.
+
+    Returns
+    -------
+    float
+        Give, m.
+    """
+    stiffness = cap_area**2 * modulus / cap_oil
+    if rod_area:
+        stiffness += rod_area**2 * modulus / rod_oil
+    return abs(push * edge_ratio / cylinders / stiffness * edge_ratio)
