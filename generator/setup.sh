@@ -116,6 +116,30 @@ install_from_wheels() {
     pip install --no-index --find-links "$wheels" --require-hashes --only-binary :all: -r "$requirements"
 }
 
+# Few tries: without a network pip would go on for minutes, at every package anew.
+fetch() {
+    pip download --retries 2 --progress-bar off --find-links "$wheels" --dest "$wheels" --no-deps \
+        --require-hashes --only-binary :all: -r "$1" >"$log" 2>&1 || explain
+}
+explain() {
+    lacking=$(sed -n 's/^ERROR: No matching distribution found for //p' "$log" | head -1)
+    if [ -n "$lacking" ] && grep -q 'Retrying' "$log"; then
+        fail "$lacking is not in $wheels, and no package index answers; connect to a network once and run again"
+    elif [ -n "$lacking" ]; then
+        fail "there is no wheel of $lacking for $("$python" --version) on this machine;" \
+            "try another Python: make $goal PYTHON=/path/to/python3"
+    fi
+    fail "pip failed: $(grep -i 'error' "$log" | tail -1 | sed 's/^ERROR: *//')"
+}
+
+# The first package that is lacking, to learn quickly whether there is a network.
+fetch_first_lacking() {
+    lacking=$(sed -n 's/^ERROR: No matching distribution found for \([^ ;]*\).*/\1/p' "$log" | head -1)
+    awk -v start="${lacking:-none} " 'index($0, start) == 1 { on = 1 } on { print } on && !/\\$/ { exit }' \
+        "$requirements" >.venv/lacking.txt
+    if [ -s .venv/lacking.txt ]; then fetch .venv/lacking.txt; fi
+}
+
 set_up_packages() {
     if ! .venv/bin/python -m pip --version >/dev/null 2>&1 || ! fits .venv/bin/python; then
         "$python" -m venv --clear .venv
@@ -124,24 +148,11 @@ set_up_packages() {
     log=.venv/set-up.log
     if ! install_from_wheels >"$log" 2>&1; then
         say "fetching the packages of $requirements into $wheels (once)"
-        if ! pip download --no-cache-dir --progress-bar off --find-links "$wheels" --dest "$wheels" --no-deps \
-            --require-hashes --only-binary :all: -r "$requirements" >"$log" 2>&1; then
-            explain_fetching
-        fi
-        install_from_wheels >"$log" 2>&1 || fail "pip could not install: $(sed -n 's/^ERROR: //p' "$log" | tail -1)"
+        fetch_first_lacking
+        fetch "$requirements"
+        install_from_wheels >"$log" 2>&1 || explain
     fi
-    pip install --no-index --no-deps --no-build-isolation --editable . >"$log" 2>&1 ||
-        fail "pip could not install the program: $(sed -n 's/^ERROR: //p' "$log" | tail -1)"
-}
-
-explain_fetching() {
-    package=$(sed -n 's/^ERROR: No matching distribution found for //p' "$log" | head -1)
-    if [ -n "$package" ] && grep -q 'Retrying' "$log"; then
-        fail "$package is not in $wheels, and no package index answers; connect to a network once and run again"
-    elif [ -n "$package" ]; then
-        fail "no wheel of $package for $("$python" --version) on this machine; try another Python: make $goal PYTHON=…"
-    fi
-    fail "pip could not fetch the packages: $(grep -m 1 -i 'error' "$log" | sed 's/^ERROR: //')"
+    pip install --no-index --no-deps --no-build-isolation --editable . >"$log" 2>&1 || explain
 }
 
 case $what in program) goal=setup ;; *) goal=test ;; esac
