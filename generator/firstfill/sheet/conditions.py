@@ -161,7 +161,7 @@ class _Reader:
         if word == "(":
             inside = self.either()
             if self.peek() != ")":
-                raise ConditionFault(repr(self.peek() or "the end of the line"), "')'")
+                raise ConditionFault(repr(self.peek()) if self.tokens else "the end of the line", "')'")
             self.tokens.pop(0)
             return inside
         if word not in self.allowed:

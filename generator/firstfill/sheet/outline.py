@@ -135,6 +135,7 @@ def read_outline(path: Path, name: str, troubles: Troubles) -> Section | None:
         The section of level 1 with everything below it; ``None`` where the file has none.
     """
     root: Section | None = None
+    before = len(troubles.problems)
     path_of_sections: list[Section] = []
     skipping = False
     for number, line in _lines(path, name, troubles):
@@ -170,7 +171,7 @@ def read_outline(path: Path, name: str, troubles: Troubles) -> Section | None:
             path_of_sections.append(section)
         elif not skipping:
             _take_line(line, where, path_of_sections, troubles)
-    if root is None and not troubles.problems:
+    if root is None and len(troubles.problems) == before:
         troubles.add("words-heading", Location(name, 1, 1), "no heading", "a first line '# Title'", "add it")
     return root
 

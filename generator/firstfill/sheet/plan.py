@@ -118,10 +118,10 @@ def _too_long(block: BlockWords, number: int, most: int) -> WordsError:
 
 
 class _Planner:
-    def __init__(self, commissioning: Commissioning, words: Words) -> None:
+    def __init__(self, commissioning: Commissioning, words: Words, case: Mapping[str, bool]) -> None:
         self.commissioning = commissioning
         self.words = words
-        self.case = job_circumstances(commissioning)
+        self.case = case
 
     def block(self, place: BlockWords, row: BleedStage | None) -> PlannedBlock | None:
         case = dict(self.case)
@@ -173,7 +173,7 @@ class _Planner:
         return PlannedPhase(phase, tuple(numbered))
 
 
-def make_plan(commissioning: Commissioning, words: Words) -> Plan:
+def make_plan(commissioning: Commissioning, words: Words, case: Mapping[str, bool] | None = None) -> Plan:
     """Plan the steps of a job.
 
     Parameters
@@ -182,13 +182,15 @@ def make_plan(commissioning: Commissioning, words: Words) -> Plan:
         The job computed.
     words
         The words read.
+    case
+        Truth of every condition of the job; read from its facts and findings where it is not given.
 
     Raises
     ------
     WordsError
         When a block has more steps than may be, in this job.
     """
-    planner = _Planner(commissioning, words)
+    planner = _Planner(commissioning, words, case or job_circumstances(commissioning))
     phases = tuple(planner.phase(phase) for phase in words.phases)
     blocks = [block for phase in phases for block in phase.blocks]
     order = tuple(step for block in blocks for step in block.steps)

@@ -406,11 +406,22 @@ def _check_ids(words: Words, troubles: Troubles) -> None:
         if out is not None and out.target and out.target not in seen:
             remedy = "name a step or a block that is there"
             troubles.add("words-unknown-step", step.location, f"{step.id} goes on to {out.target!r}", "an id", remedy)
-        for caution in (*step.warn, *block.warn):
-            if caution not in words.cautions.entries:
-                expected = f"one of {', '.join(words.cautions.entries)}"
-                troubles.add("words-unknown-caution", step.location, f"caution {caution!r}", expected, "correct the id")
+        _known_cautions(words, step.warn, step.location, troubles)
+        if len(step.warn) + len(block.warn) > 1:
+            said = f"{len(step.warn) + len(block.warn)} safety messages at {step.id}"
+            remedy = "split the block, or say it in one message"
+            troubles.add("words-cautions", step.location, said, "at most one for a block", remedy)
+    for phase in words.phases:
+        for block in phase.blocks:
+            _known_cautions(words, block.warn, block.location, troubles)
     _check_entries(words, seen, troubles)
+
+
+def _known_cautions(words: Words, named: tuple[str, ...], where: Location, troubles: Troubles) -> None:
+    for caution in named:
+        if caution not in words.cautions.entries:
+            expected = f"one of {', '.join(words.cautions.entries)}"
+            troubles.add("words-unknown-caution", where, f"caution {caution!r}", expected, "correct the id")
 
 
 def _once(identity: str, where: Location, seen: dict[str, Location], troubles: Troubles) -> None:
