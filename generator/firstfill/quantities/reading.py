@@ -5,6 +5,7 @@ pint's own parser is not used on text: it takes ``Nm`` for number times metre an
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
@@ -14,8 +15,8 @@ from firstfill.quantities.kinds import Kind, kind_named
 
 __all__ = ["Quantity", "UnreadableQuantity", "read_quantity"]
 
-_NUMBER = r"[+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?"
-_WRITTEN = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[^±\d][^±]*)?(?:±\s*(?P<tolerance>.+))?")
+_NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
+_WRITTEN = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[^±0-9][^±]*)?(?:±\s*(?P<tolerance>.+))?")
 _COMMA = re.compile(r"\d,\d")
 _LONGEST = 80
 
@@ -119,9 +120,9 @@ def read_quantity(text: str, kind_name: str, location: Location | None = None) -
     if tolerance_text is not None:
         spread_kind = "temperature difference" if kind_name == "temperature" else kind_name
         width, spread_unit, nested = _split(tolerance_text, kind_named(spread_kind))
-        if nested is not None or width < 0:
+        if nested is not None or width < 0 or math.isinf(width):
             raise UnreadableQuantity(f"tolerance {tolerance_text!r}", "one tolerance of the same kind, not negative")
         tolerance = to_si(width, spread_kind, spread_unit)
-    if value != value or abs(value) == float("inf"):
+    if not math.isfinite(value):
         raise UnreadableQuantity(repr(text), _expected(kind))
     return Quantity(value, kind_name, text, unit, tolerance, location)

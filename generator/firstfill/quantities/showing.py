@@ -31,6 +31,7 @@ _LABELS = {
     "1/h": "per hour",
 }
 _STEP_SLACK = 1e-9
+_MOST_DECIMALS = 15
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,10 +80,11 @@ def round_to_step(value: float, step: float, direction: Direction) -> float:
 
 
 def _decimals(step: float) -> int:
-    for places in range(10):
-        if abs(step * 10**places - round(step * 10**places)) < 1e-6:
+    for places in range(_MOST_DECIMALS):
+        scaled = step * 10**places
+        if round(scaled) >= 1 and abs(scaled - round(scaled)) < 1e-6 * scaled:
             return places
-    return 10
+    return _MOST_DECIMALS
 
 
 def _step_for(value: float, digits: int) -> float:

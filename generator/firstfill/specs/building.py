@@ -179,6 +179,8 @@ class Builder:
         frame.key, frame.key_at, frame.key_ends, frame.awaits_key = None, None, None, True
 
     def _alias(self, event: Any) -> None:
+        if not self._stack:
+            self._no_mapping(self._at(event.start_mark), "an alias")
         frame = self._stack[-1]
         as_key = frame.awaits_key
         if not as_key:

@@ -19,7 +19,10 @@ from firstfill.specs.nodes import Mapping, Node, Text, scalars
 
 __all__ = ["JobFacts", "RevisionChoice"]
 
-_PRINTING_ONLY = {"expected", "print"}
+# What says how the facts are kept or printed, and where they come from, but is no fact of the job itself.
+_NO_FACT = frozenset({"based_on", "change", "data_status", "dealer", "expected", "maker", "print", "source"})
+# These of a job are in the merged door and unit.
+_MERGED = frozenset({"door", "power_unit", "line_runs"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +112,19 @@ class JobFacts:
         return tuple(dict.fromkeys(found))
 
     def _merged(self) -> dict[str, Any]:
-        job = {key: node for key, node in self.job.node.items() if key not in _PRINTING_ONLY}
-        parts: dict[str, Any] = {key: _plain(node) for key, node in job.items()}
-        whole = {"door": self.door, "power_unit": self.unit, "fluid": self.fluid}
-        return {"job": parts, **{key: _plain(part.node) for key, part in whole.items()}}
+        return {
+            "job": _facts_of(self.job.node, _NO_FACT | _MERGED),
+            "door": _facts_of(self.door.node, _NO_FACT),
+            "power_unit": _facts_of(self.unit.node, _NO_FACT),
+            "fluid": _facts_of(self.fluid.node, _NO_FACT),
+            "serial": self.revision.serial,
+            "runs_as_built": sorted(self.runs_as_built),
+            "data_status": self.data_status,
+        }
+
+
+def _facts_of(top: Mapping, but: frozenset[str]) -> dict[str, Any]:
+    return {key: _plain(node) for key, node in top.items() if key not in but}
 
 
 def _plain(node: Node) -> Any:

@@ -61,8 +61,8 @@ def read_file(path: Path, report: Report) -> Mapping | None:
         if len(raw) > _MOST_BYTES:
             _too_long(start, report)
             return None
-        lines = _BREAK.split(raw[: wrong.start].decode("utf-8-sig"))
-        at = Location(shown, len(lines), len(lines[-1]) + 1)
+        before = raw[: wrong.start].decode("utf-8-sig")
+        at = _at(before, len(before), shown)
         report.add("facts-encoding", at, "a byte that is not UTF-8", "UTF-8 text", "save the file as UTF-8")
         return None
     return read_text(text, shown, report)
@@ -90,6 +90,10 @@ def read_text(text: str, file: str, report: Report, *, pure: bool = False) -> Ma
     if len(text) > MOST_CHARACTERS:
         _too_long(Location(file, 1, 1), report)
         return None
+    if "\t" in text:
+        at = _at(text, text.index("\t"), file)
+        report.add("facts-tab", at, "a tab", "spaces", "indent and align with spaces, not with tabs")
+        return None
     import yaml
 
     quick: Any = getattr(yaml, "CSafeLoader", None)
@@ -109,6 +113,11 @@ def read_text(text: str, file: str, report: Report, *, pure: bool = False) -> Ma
     return None
 
 
+def _at(text: str, position: int, file: str) -> Location:
+    before = _BREAK.split(text[:position])
+    return Location(file, len(before), len(before[-1]) + 1)
+
+
 def _too_long(at: Location, report: Report) -> None:
     found = f"more than {MOST_CHARACTERS:,} characters"
     report.add("facts-too-long", at, found, "a file a person can read", "split it, or take out what is no fact")
@@ -117,8 +126,7 @@ def _too_long(at: Location, report: Report) -> None:
 def _tell_syntax(wrong: Exception, text: str, file: str, report: Report) -> None:
     position = getattr(wrong, "position", None)
     if isinstance(position, int) and position < len(text):
-        before = _BREAK.split(text[:position])
-        at = Location(file, len(before), len(before[-1]) + 1)
+        at = _at(text, position, file)
         found = f"the control character U+{ord(text[position]):04X}"
         report.add("facts-control-character", at, found, "characters that can be printed", "take it out")
         return
@@ -126,6 +134,4 @@ def _tell_syntax(wrong: Exception, text: str, file: str, report: Report) -> None
     at = Location(file, mark.line + 1, mark.column + 1) if mark is not None else Location(file, 1, 1)
     said = getattr(wrong, "problem", None) or "it is nested too deeply"
     remedy = "look here and one line above: close brackets and quotes, indent evenly, quote a text that holds ': '"
-    if "'\\t'" in said:
-        remedy = "indent with spaces, not with tabs"
     report.add("facts-syntax", at, f"not readable as YAML, {said}", "valid YAML", remedy)

@@ -18,7 +18,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from firstfill.quantities import Quantity, UnreadableQuantity, kind_named, read_quantity
 from firstfill.specs.nodes import Items, Mapping, Text
 
-_NUMBER = r"[+−-]?(\d+(\.\d+)?|\.\d+)([eE][+-]?\d+)?"
+_NUMBER = r"[+−-]?([0-9]+(\.[0-9]+)?|\.[0-9]+)([eE][+−-]?[0-9]+)?"
 
 
 def unreadable(found: str, expected: str, remedy: str = "") -> PydanticCustomError:
@@ -63,7 +63,8 @@ class Reader:
 def _unit_pattern(kind_name: str) -> str:
     kind = kind_named(kind_name)
     units = "|".join(unit for unit in kind.units if unit)
-    unit = rf"\s*({units})" if units else ""
+    gap = r"\s+" if units[:1].isdigit() else r"\s*"  # 7.3e-4 1/K: without a space the 1 would belong to the number
+    unit = rf"{gap}({units})" if units else ""
     if "" in kind.units and units:
         unit = f"({unit})?"
     return unit + (rf"\s+{kind.suffix}" if kind.suffix else "")
@@ -91,7 +92,8 @@ def quantity(
     kind_name
         Name of the kind.
     above, least, most
-        What it must be above, or not under or over, SI: only what is impossible otherwise, never what is unsafe.
+        What it must be above, or not under or over, SI, with its whole tolerance: only what is impossible otherwise,
+        never what is unsafe.
     """
 
     def read(text: str) -> Quantity:
@@ -101,9 +103,9 @@ def quantity(
         except UnreadableQuantity as wrong:
             raise unreadable(wrong.found, wrong.expected, "write the number and its unit") from None
         outside = (
-            (above is not None and made.value <= above)
-            or (least is not None and made.value < least)
-            or (most is not None and made.value > most)
+            (above is not None and made.least <= above)
+            or (least is not None and made.least < least)
+            or (most is not None and made.most > most)
         )
         if outside:
             raise unreadable(repr(str(text)), bounds, "correct the value")
