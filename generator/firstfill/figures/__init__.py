@@ -7,11 +7,11 @@ from typing import Any
 
 from firstfill.errors import Problem, ProgramFault
 from firstfill.figures.danger_line import draw_danger_line
-from firstfill.figures.sight_glass import draw_level_strip, draw_sight_glass
+from firstfill.figures.sight_glass import draw_level_strip, draw_sight_glass, strip_height
 from firstfill.figures.symbols import SYMBOLS, draw_symbol
 from firstfill.figures.values import DangerLine, Level, Mark, SightGlass
 
-__all__ = ["FIGURES", "SYMBOLS", "DangerLine", "Level", "Mark", "SightGlass", "draw", "draw_symbol"]
+__all__ = ["FIGURES", "SYMBOLS", "DangerLine", "Level", "Mark", "SightGlass", "draw", "draw_symbol", "strip_height"]
 
 FIGURES: dict[str, tuple[type, Callable[[Any], str]]] = {
     "danger-line": (DangerLine, draw_danger_line),

@@ -7,7 +7,7 @@ import math
 from firstfill.figures.svg import GREY, Drawing, wrapped
 from firstfill.figures.values import Mark, SightGlass
 
-__all__ = ["draw_level_strip", "draw_sight_glass", "spread"]
+__all__ = ["draw_level_strip", "draw_sight_glass", "spread", "strip_height"]
 
 _MM = {"mm": 1.0, "in": 25.4}
 _TICKS = {"mm": (10.0, 50.0), "in": (0.25, 1.0)}
@@ -102,12 +102,26 @@ def draw_sight_glass(values: SightGlass) -> str:
     return drawing.svg()
 
 
+def _strip_marks(values: SightGlass) -> list[Mark]:
+    return [mark for mark in values["marks"] if mark["which"] != "brim"]
+
+
+def _strip_ends(values: SightGlass) -> tuple[float, float]:
+    heights = [each["height"] * _MM[values["unit"]] for each in (*_strip_marks(values), *values["levels"])]
+    return min(heights) - _STRIP_MARGIN, max(heights) + _STRIP_MARGIN
+
+
+def strip_height(values: SightGlass) -> float:
+    """Return how tall the strip at full size is, mm."""
+    least, most = _strip_ends(values)
+    return most - least
+
+
 def draw_level_strip(values: SightGlass) -> str:
     """Draw the marks and levels at full size, to be held against the glass: only for paper printed at 100 %."""
     scale = _MM[values["unit"]]
-    marks = [mark for mark in values["marks"] if mark["which"] != "brim"]
-    found = [each["height"] * scale for each in (*marks, *values["levels"])]
-    least, most = min(found) - _STRIP_MARGIN, max(found) + _STRIP_MARGIN
+    marks = _strip_marks(values)
+    least, most = _strip_ends(values)
     width, left, right = 66.0, 24.0, 30.0
     drawing = Drawing(width, most - least, values["title"], values["description"], unit="mm")
 

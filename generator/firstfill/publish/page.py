@@ -1,0 +1,43 @@
+"""The printed pages of a sheet as HTML: a template of its own and a small style sheet, made for paper."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from firstfill.figures import SightGlass, strip_height
+from firstfill.publish.rendering import rendered
+from firstfill.sheet.document import Sheet
+
+__all__ = ["card_html", "print_html", "sheet_values"]
+
+# What the card in the cover of the unit repeats, of the numbers to have in one's head.
+_CARD_NUMBERS = ("position", "level", "oil", "stop", "relief", "wind", "cold")
+_LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers, with its margins
+
+
+def sheet_values(sheet: Sheet) -> dict[str, Any]:
+    """Return what every template of a sheet may use."""
+    blocks = [block for phase in sheet.phases for block in phase.blocks]
+    return {
+        "sheet": sheet,
+        "labels": sheet.labels,
+        "open_verdicts": [line for line in sheet.verdicts if line.verdict != "ok"],
+        "figure_names": {circuit.name for circuit in sheet.figures},
+        "first_state": blocks[0].entering.text if blocks else "",
+    }
+
+
+def print_html(sheet: Sheet) -> str:
+    """Return the sheet as the HTML that is printed; needs the style sheet ``print.css``."""
+    return rendered("print.html.j2", sheet_values(sheet))
+
+
+def card_html(sheet: Sheet) -> str:
+    """Return the one-page card for the cover of the unit as the HTML that is printed."""
+    numbers = {number.id: number for number in sheet.head_numbers}
+    chosen = [numbers[name] for name in _CARD_NUMBERS if name in numbers]
+    glass = next(
+        (cast("SightGlass", circuit.values) for circuit in sheet.figures if circuit.name == "sight-glass"), None
+    )
+    strip = glass is not None and strip_height(glass) <= _LONGEST_STRIP
+    return rendered("card.html.j2", {**sheet_values(sheet), "numbers": chosen, "strip": strip})

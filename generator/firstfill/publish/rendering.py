@@ -1,0 +1,146 @@
+"""Templates, and the few filters they may use: a template places what the sheet says and computes nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, UndefinedError
+from markupsafe import Markup, escape
+
+from firstfill.errors import Problem, ProgramFault
+from firstfill.figures import draw, draw_symbol
+from firstfill.sheet.document import Circuit, IfNot
+
+__all__ = ["ASSETS", "asset", "figure", "rendered", "strong", "tied"]
+
+ASSETS = Path(__file__).parent / "assets"
+_TEMPLATES = Path(__file__).parent / "templates"
+
+_STRONG = re.compile(r"\*\*(.+?)\*\*")
+_UNITS = (
+    "mm|m|in|ft|bar|psi|MPa|kPa|kN|N|L|gal|s|min|h|kg|lb|g|V|A|W|kW|hp|Hz|J|kJ|cSt|mm²/s|m/s|ft/s|mph|°C|°F|%|K"
+    "|rpm|gpm|L/min|turns?|lockouts|starts|people"
+)
+_NUMBER_AND_UNIT = re.compile(
+    rf"(?<=\d) (?=(?:{_UNITS})(?![\w/]))|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
+)
+_NOT_IN_ID = re.compile(r"[^a-z0-9]+")
+
+
+def tied(text: str) -> str:
+    """Tie numbers to their units and signs, so that no line breaks between them."""
+    return _NUMBER_AND_UNIT.sub("\N{NO-BREAK SPACE}", text)
+
+
+def strong(text: str) -> Markup:
+    """Return a text of the sheet as HTML: ``**strong**`` is its only mark."""
+    return Markup(_STRONG.sub(r"<strong>\1</strong>", str(escape(tied(text)))))  # noqa: S704  # escaped before
+
+
+def plain(text: str) -> str:
+    """Return a text of the sheet without its marks."""
+    return _STRONG.sub(r"\1", text)
+
+
+def identifier(text: str) -> str:
+    """Return a text as an id of HTML: ``Step 7.4`` becomes ``step-7-4``."""
+    return _NOT_IN_ID.sub("-", text.lower()).strip("-")
+
+
+def linked(way_out: IfNot) -> Markup:
+    """Return the sentence of a way out, its step number a link to that step."""
+    said = strong(way_out.text)
+    if not way_out.return_number:
+        return said
+    before, number, after = said.rpartition(str(escape(tied(way_out.return_number))))
+    if not number:
+        return said
+    return Markup('{}<a href="#{}">{}</a>{}').format(before, identifier(f"step {way_out.return_to}"), number, after)
+
+
+def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "") -> Markup:
+    """Draw a figure of the sheet.
+
+    Parameters
+    ----------
+    figures
+        Those of the sheet.
+    name
+        Which one's values.
+    drawn_as
+        Another figure that is drawn from the same values.
+    """
+    for circuit in figures:
+        if circuit.name == name:
+            # A reader who cannot see the figure is given its title alone by some programs: it says everything there.
+            values = {**circuit.values, "title": f"{circuit.values['title']}: {circuit.values['description']}"}
+            return Markup(draw(drawn_as or name, values))  # noqa: S704  # the figure escapes its texts
+    raise ProgramFault(Problem("figure-unknown", f"the sheet has no figure {name!r}", "one of its own figures", ""))
+
+
+def symbol(name: str, said: str) -> Markup:
+    """Draw a warning symbol."""
+    return Markup(draw_symbol(name, said))  # noqa: S704  # the symbol escapes its text
+
+
+def css_string(*texts: str) -> Markup:
+    """Return texts as one string of CSS, each on a line of its own; safe inside ``<style>``."""
+    lines = ("".join(c if c.isalnum() or c in " .,:;·-" else f"\\{ord(c):06x}" for c in tied(text)) for text in texts)
+    return Markup('"{}"').format(Markup("\\00000a").join(Markup(line) for line in lines))  # noqa: S704  # escaped above
+
+
+def crossing(words: str) -> Markup:
+    """Return the address of a picture for the back of a page: words across it, heavy, yet one can read over them."""
+    size = 1150 / max(len(words), 6)
+    picture = (
+        f"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 210 297' preserveAspectRatio='none'>"
+        f"<path d='M0 297L210 0' stroke='%23bbb' stroke-width='3'/><path d='M0 0L210 297' stroke='%23bbb' "
+        f"stroke-width='3'/><g transform='rotate(-54.7 105 148.5)'><text x='105' y='{148.5 + size / 3:.1f}' "
+        f"font-family='firstfill-text' font-weight='bold' font-size='{size / 3:.1f}' text-anchor='middle' "
+        f"fill='%23bbb'>{quote(words)}</text></g></svg>"
+    )
+    return Markup("data:image/svg+xml,") + Markup(picture.replace("<", "%3C").replace(">", "%3E"))  # noqa: S704
+
+
+@lru_cache(maxsize=1)
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters.update(strong=strong, plain=plain, identifier=identifier, linked=linked, tied=tied)
+    environment.globals.update(
+        css_string=css_string,
+        crossing=crossing,
+        figure=figure,
+        symbol=symbol,
+    )
+    return environment
+
+
+def asset(name: str) -> str:
+    """Return the text of an asset, its path below the folder of assets."""
+    return (ASSETS / name).read_text(encoding="utf-8")
+
+
+def rendered(template: str, values: Mapping[str, Any]) -> str:
+    """Fill a template.
+
+    Raises
+    ------
+    ProgramFault
+        When the template needs something that is not there, for instance a word of the page.
+    """
+    try:
+        return _environment().get_template(template).render(values)
+    except UndefinedError as error:
+        said = f"{template}: {error.message}"
+        raise ProgramFault(Problem("page-value", said, "every value and word the page needs", "add it")) from error
