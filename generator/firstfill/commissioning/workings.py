@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal
 
+from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.ledger import Bundle, Finding, Input, Ledger
 from firstfill.specs import JobFacts
@@ -43,7 +44,8 @@ class Conditions:
 class Workings:
     """One job being computed: subjects read the facts, enter findings, and add checks.
 
-    ``bundles`` keeps structured arguments that several subjects use, so that each is built once.
+    ``bundles`` keeps structured arguments that several subjects use, so that each is built once;
+    ``stages`` are the rows of bleeding.
     """
 
     facts: JobFacts
@@ -51,6 +53,7 @@ class Workings:
     conditions: Conditions
     checks: list[Check] = field(default_factory=list)
     bundles: dict[str, Bundle] = field(default_factory=dict)
+    stages: list[BleedStage] = field(default_factory=list)
 
     def at_worst_fill(
         self,

@@ -1,4 +1,4 @@
-"""Bleeding: what the cylinders see while oil is pumped round, how they push the leaf, and how far they may be pressed.
+"""Bleeding: what the cylinders see while oil is pumped round, and how they push the leaf.
 
 A wide-open valve across the ports does not unload the leaf: both ends see nearly the same pressure, and the cylinder
 is a ram of the rod's area that pushes out whichever way the pump runs.
@@ -6,7 +6,6 @@ is a ram of the rod's area that pushes out whichever way the pump runs.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from firstfill.hydraulics.circuit import Circuit, Oil, ValveBound
@@ -18,22 +17,13 @@ __all__ = [
     "bleed_gauge",
     "branch_flow",
     "branch_share",
-    "cap_for_rod_rating",
     "cylinder_push",
-    "down_to_division",
-    "drawn_at_most",
     "fed_port_pressure",
-    "level_fall",
     "other_port_pressure",
-    "per_part",
     "pull_of_end",
+    "push_of_all",
     "push_of_end",
-    "stage_pressure",
-    "turnover_time",
-    "what_chambers_hold",
 ]
-
-_SLACK = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,220 +302,27 @@ def pull_of_end(pressure: float, area: float) -> float:
 
 
 @relation(
-    result=Symbol("p_c", "gauge pressure", "at the cap end"),
+    result=Symbol("ΣF", "force", "cylinders of one leaf, + pushes the rods out"),
     symbols={
-        "rating": Symbol("p_r", "gauge pressure", "rating at the rod end"),
-        "ratio": Symbol("φ", "ratio", "area ratio"),
+        "cylinders": Symbol("n", "count", "cylinders of one leaf"),
+        "force": Symbol("F_i", "force", "of one cylinder"),
     },
-    formula="p_c = p_r/φ",
+    formula="ΣF = n·F_i",
     source="physics",
 )
-def cap_for_rod_rating(rating: float, ratio: float) -> float:
-    """Return the pressure at the cap end that brings a shut rod end to its rating.
+def push_of_all(cylinders: float, force: float) -> float:
+    """Return the force of all cylinders of one leaf where each sees the same pressures.
 
     Parameters
     ----------
-    rating
-        Least rating of what is at the rod end, Pa.
-    ratio
-        Area ratio.
+    cylinders
+        Cylinders of one leaf.
+    force
+        Force of one, N.
 
     Returns
     -------
     float
-        Gauge pressure, Pa.
+        Force, N, + pushes the rods out.
     """
-    return rating / ratio
-
-
-@relation(
-    result=Symbol("p_stop", "gauge pressure", "stop pressure as read"),
-    symbols={
-        "pressure": Symbol("p", "gauge pressure", "least of the limits"),
-        "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
-    },
-    formula="p_stop = Δ·(p/Δ down to a whole number)",
-    source="practice",
-)
-def down_to_division(pressure: float, division: float) -> float:
-    """Return the last whole division of the gauge that is not over a pressure.
-
-    Parameters
-    ----------
-    pressure, division
-        Gauge pressures, Pa.
-
-    Returns
-    -------
-    float
-        Gauge pressure, Pa. A billionth of a division under a mark counts as that mark.
-    """
-    return math.floor(pressure / division + _SLACK) * division
-
-
-@relation(
-    result=Symbol("p", "gauge pressure", "greatest while the row is pumped"),
-    symbols={
-        "gauge": Symbol("p_g", "gauge pressure", "gauge, high bound"),
-        "stop": Symbol("p_stop", "gauge pressure", "stop pressure"),
-    },
-    formula="p = p_g, p_stop at most",
-    source="definition",
-)
-def stage_pressure(gauge: float, stop: float) -> float:
-    """Return the greatest pressure that air in the circuit sees while a row is pumped.
-
-    Parameters
-    ----------
-    gauge
-        High bound of what the gauge shows, Pa.
-    stop
-        Stop pressure, Pa: nobody pumps beyond it.
-
-    Returns
-    -------
-    float
-        Gauge pressure, Pa.
-    """
-    return min(gauge, stop)
-
-
-@relation(
-    result=Symbol("V_ch", "volume", "chambers in the fill position"),
-    symbols={
-        "contents": Symbol("V_0", "volume", "cylinders, lines and fixed volume, fill position"),
-        "circuit": Symbol("V_l", "volume", "lines and fixed volume"),
-    },
-    formula="V_ch = V_0 − V_l",
-    source="definition",
-)
-def what_chambers_hold(contents: float, circuit: float) -> float:
-    """Return what the chambers hold that the oil does not sweep on its way round.
-
-    Parameters
-    ----------
-    contents, circuit
-        All that holds oil in the fill position, and what the oil sweeps, m³.
-
-    Returns
-    -------
-    float
-        Volume, m³.
-    """
-    return contents - circuit
-
-
-@relation(
-    result=Symbol("V_d", "volume", "oil drawn from the tank, at most"),
-    symbols={
-        "swept": Symbol("V_l", "volume", "what has to be filled: lines and fixed volume"),
-        "chambers": Symbol("V_ch", "volume", "chambers full of air"),
-        "ambient": Symbol("p_atm", "absolute pressure", "atmosphere"),
-        "pressure": Symbol("p", "gauge pressure", "that squeezes the air"),
-    },
-    formula="V_d = V_l + V_ch (1 − p_atm/(p_atm + p))",
-    source="gas-law",
-    valid="slow: the air keeps its temperature",
-)
-def drawn_at_most(swept: float, chambers: float, ambient: float, pressure: float) -> float:
-    """Return the oil that a row draws from the tank where its chambers are still full of air.
-
-    Parameters
-    ----------
-    swept
-        What has to be filled, m³: nothing in a later row, whose lines are full.
-    chambers
-        Chambers full of air, m³.
-    ambient
-        Absolute pressure of the atmosphere, Pa.
-    pressure
-        Gauge pressure that squeezes the air, Pa.
-
-    Returns
-    -------
-    float
-        Volume, m³. On stopping, the squeezed air pushes its part back.
-    """
-    return swept + chambers * (1.0 - ambient / (ambient + pressure))
-
-
-@relation(
-    result=Symbol("t", "time", "to pump the circuit round"),
-    symbols={
-        "turnovers": Symbol("k", "ratio", "turnovers"),
-        "circuit": Symbol("V", "volume", "what one turnover sweeps"),
-        "flow": Symbol("Q", "flow", "flow of the pump"),
-    },
-    formula="t = k·V/Q",
-    source="definition",
-)
-def turnover_time(turnovers: float, circuit: float, flow: float) -> float:
-    """Return how long it takes to pump a circuit round a number of times.
-
-    Parameters
-    ----------
-    turnovers
-        How often.
-    circuit
-        What one turnover sweeps, m³.
-    flow
-        Flow of the pump, m³/s.
-
-    Returns
-    -------
-    float
-        Time, s.
-    """
-    return turnovers * circuit / flow
-
-
-@relation(
-    result=Symbol("Δh", "length", "fall of the level"),
-    symbols={
-        "full": Symbol("h_full", "length", "level at the full mark"),
-        "left": Symbol("h", "length", "level after drawing"),
-    },
-    formula="Δh = h_full − h",
-    source="definition",
-)
-def level_fall(full: float, left: float) -> float:
-    """Return by how much a level has fallen.
-
-    Parameters
-    ----------
-    full, left
-        Level before and after, m.
-
-    Returns
-    -------
-    float
-        Fall, m.
-    """
-    return full - left
-
-
-@relation(
-    result=Symbol("V_1", "volume", "of one part"),
-    symbols={
-        "whole": Symbol("V", "volume", "of all"),
-        "parts": Symbol("N", "count", "how many share it"),
-    },
-    formula="V_1 = V/N",
-    source="definition",
-)
-def per_part(whole: float, parts: float) -> float:
-    """Return what falls to one of several equal parts.
-
-    Parameters
-    ----------
-    whole
-        Volume of all, m³.
-    parts
-        How many.
-
-    Returns
-    -------
-    float
-        Volume, m³.
-    """
-    return whole / parts
+    return cylinders * force

@@ -65,14 +65,14 @@ class BleedValve:
     coefficient
         Kv.
     seat
-        Diameter of the seat, m.
+        Diameter of the seat, m; only the viscous bound needs it.
     recovery_factor
-        F_L.
+        F_L; only the viscous bound needs it.
     """
 
     coefficient: float
-    seat: float
-    recovery_factor: float
+    seat: float = 0.0
+    recovery_factor: float = 0.0
 
     def loss(self, flow: float, oil: Oil, bound: ValveBound) -> float:
         """Return the pressure a flow loses in it, Pa, at one bound."""

@@ -6,18 +6,31 @@ from dataclasses import dataclass
 
 __all__ = [
     "AIR_DENSITY",
+    "BLEEDING_LIMIT_MOST",
     "CLOSING_FORCE_FIRST",
     "CLOSING_FORCE_FIRST_TIME",
     "CLOSING_FORCE_PEAK",
     "CLOSING_FORCE_SECOND",
     "CLOSING_FORCE_SECOND_TIME",
+    "DIVISIONS_LEAST",
+    "DIVISION_SHARE",
     "EDGE_PUSH",
+    "EXCHANGE_ONCE",
+    "EXCHANGE_WELL",
     "FAST_EXPONENT",
+    "FREE_SHARE",
     "GAUGE_BAND_FROM",
+    "GAUGE_SHARE_LEAST",
+    "GAUGE_SHARE_MOST",
+    "GUIDED_ARM",
     "HOSE_SHARE",
+    "ISOLATOR_NEAR",
     "LENGTH_SHARE",
     "LEVER_SHARE",
+    "LINES_FULL",
     "MODULUS_SHARE",
+    "NOTHING_LOST",
+    "NO_PUSH",
     "NO_SLIP",
     "OIL_HEAT",
     "POURED_SHARE",
@@ -26,14 +39,22 @@ __all__ = [
     "SLOW_EXPONENT",
     "SPARE",
     "STANDARD_GRAVITY",
+    "START_MARGIN",
     "STEEL_EXPANSION",
     "STEEL_MODULUS",
     "STEEL_POISSON",
+    "TIME_TO_SEE",
+    "TRUSTED_FRICTION",
+    "TRUSTED_RATING",
     "TUBE_ROUGHNESS",
     "VISCOSITY_SHARE",
+    "VOLTAGE_SHARE_GOOD",
     "VOLTAGE_SHARE_LEAST",
     "VOLTAGE_SHARE_MOST",
     "VOLTAGE_UNBALANCE",
+    "WARMING_GOOD",
+    "WARMING_LEAST",
+    "WHOLE_FRICTION",
     "Constant",
 ]
 
@@ -92,3 +113,28 @@ GAUGE_BAND_FROM = Constant("p_band", 0.3e6, "gauge pressure", "practice", "least
 TUBE_ROUGHNESS = Constant("ε", 1.5e-6, "length", "practice", "inside roughness of drawn tube and hose")
 SPARE = Constant("r", 0.005, "length", "practice", "rod travel to be left at each end")
 LEVER_SHARE = Constant("u", 0.1, "ratio", "practice", "least lever, as a share of the greatest, without caution")
+BLEEDING_LIMIT_MOST = Constant("p_b", 8.3e6, "gauge pressure", "practice", "declared bleeding limit without caution")
+EXCHANGE_ONCE = Constant(
+    "x_1", 1.0, "ratio", "practice", "oil swept / oil of the lines: below it none of theirs reaches the tank"
+)
+EXCHANGE_WELL = Constant(
+    "x_2", 1.5, "ratio", "practice", "oil swept / oil of the lines, above which mixing leaves little behind"
+)
+GUIDED_ARM = Constant("a", 1.0, "length", "definition", "every place of a guided leaf goes the same way")
+LINES_FULL = Constant("V_l", 0.0, "volume", "definition", "after the first row the lines are full")
+NO_PUSH = Constant("F", 0.0, "force", "definition", "cylinders without pressure")
+TRUSTED_FRICTION = Constant("k", 0.5, "ratio", "practice", "share of the break-away friction trusted to keep a leaf")
+TRUSTED_RATING = Constant("k", 0.5, "ratio", "practice", "share of a restraint's rating that a push may use")
+WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-away friction")
+ISOLATOR_NEAR = Constant("a", 15.0, "length", "practice", "farther off, a local isolator is asked for")
+FREE_SHARE = Constant("f", 0.05, "ratio", "practice", "share of the tank to stay free with hot oil")
+START_MARGIN = Constant("ΔT", 5.0, "temperature difference", "practice", "kept over the coldest start of the pump")
+TIME_TO_SEE = Constant("t", 20.0, "time", "practice", "least time from the full to the low mark")
+GAUGE_SHARE_LEAST = Constant("a", 0.25, "ratio", "asme-b40.100", "least share of the scale to work at")
+GAUGE_SHARE_MOST = Constant("a", 0.75, "ratio", "asme-b40.100", "greatest share of the scale to work at")
+DIVISION_SHARE = Constant("a", 0.2, "ratio", "practice", "greatest share of the margin for one division")
+DIVISIONS_LEAST = Constant("k", 2.0, "ratio", "practice", "least divisions a stop pressure is read in")
+VOLTAGE_SHARE_GOOD = Constant("δ", 0.05, "ratio", "practice", "deviation of the supply without caution")
+WARMING_GOOD = Constant("ΔT", 40.0, "temperature difference", "practice", "warming of shut-in oil without caution")
+WARMING_LEAST = Constant("ΔT", 15.0, "temperature difference", "practice", "least warming of shut-in oil")
+NOTHING_LOST = Constant("V_lost", 0.0, "volume", "definition", "across the ports no oil leaves the circuit")

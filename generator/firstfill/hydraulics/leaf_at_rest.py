@@ -14,6 +14,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
     "LeafAtRest",
+    "arm_of_rods",
     "drift_unheld",
     "force_at_place",
     "force_to_hold",
@@ -202,6 +203,28 @@ def force_at_place(cylinders: float, pressure: float, area: float, rest: LeafAtR
         Force, N. Weight and friction help none.
     """
     return cylinders * pressure * area * abs(rest.rate_off) / arm
+
+
+@relation(
+    result=Symbol("a", "length", "how far a place that every rod holds goes for each unit of the opening coordinate"),
+    symbols={"rest": _REST},
+    formula="a = n·|L′(q_f)|",
+    source="definition",
+)
+def arm_of_rods(rest: LeafAtRest) -> float:
+    """Return the arm that turns the load of one leaf into the force at each of its rods.
+
+    Parameters
+    ----------
+    rest
+        The leaf on its stop.
+
+    Returns
+    -------
+    float
+        Arm, m/rad, or 1.
+    """
+    return rest.leaf.cylinders * abs(rest.rate_off)
 
 
 @relation(

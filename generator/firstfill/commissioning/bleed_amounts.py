@@ -1,0 +1,132 @@
+"""How long the rows of bleeding take and what they draw from the tank."""
+
+from __future__ import annotations
+
+import math
+
+from firstfill.commissioning.bleed_stage import BleedStage
+from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.reservoir import tank_of
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.bleed_amounts import (
+    drawn_at_most,
+    left_in_tank,
+    level_fall,
+    stage_pressure,
+    turnover_time,
+    what_chambers_hold,
+)
+from firstfill.hydraulics.constants import LINES_FULL
+from firstfill.hydraulics.tank import level_of
+from firstfill.specs import VentBleeding
+
+__all__ = ["compute_all", "compute_row", "holds"]
+
+
+def holds(run: float, longest: float, directions: int) -> int:
+    """Return how often the control is held in one direction of a row.
+
+    Parameters
+    ----------
+    run
+        Run time of the row, s, shared by its directions.
+    longest
+        Seconds from the full to the low mark: no hold is longer.
+    directions
+        How many directions are pumped.
+    """
+    return max(1, math.ceil(run / longest / max(1, directions)))
+
+
+def compute_row(w: Workings, stage: BleedStage) -> None:
+    """Enter run time, oil drawn, fall of the level and top-ups of a row.
+
+    In the first row the lines fill. From then on they are full, and a row may draw as little as nothing: what the
+    chambers still take, where their air is squeezed or leaves.
+    """
+    ledger = w.ledger
+    circuit = ledger["bleed.circuit_volume"]
+    ledger.compute(
+        stage.name("run_time"), turnover_time, turnovers=stage.turnovers, circuit=circuit, flow=ledger["pump.flow"]
+    )
+    swept: Input = circuit if stage.number == 1 else LINES_FULL
+    bleeding = w.facts.unit.bleeding
+    if isinstance(bleeding, VentBleeding):
+        least = {"circuit": swept} | ({"caught": bleeding.caught.least} if stage.number == 1 else {})
+        ledger.total(stage.name("drawn_least"), parts=least)
+        most = ledger.total(stage.name("drawn_most"), parts={"circuit": swept, "caught": bleeding.caught.most})
+    else:
+        ledger.total(stage.name("drawn_least"), parts={"circuit": swept})
+        most = _drawn_across(w, stage, swept)
+    _fall(w, stage, most)
+
+
+def _drawn_across(w: Workings, stage: BleedStage, swept: Input) -> Finding:
+    ledger = w.ledger
+    stop = ledger["bleed.stop_pressure"]
+    gauge = ledger.get(stage.name("gauge_most"))
+    pressure = (
+        stop if gauge is None else ledger.step("greatest pressure of the row", stage_pressure, gauge=gauge, stop=stop)
+    )
+    chambers = ledger.step(
+        "chambers in the fill position",
+        what_chambers_hold,
+        contents=ledger["oil.contents_least"],
+        circuit=ledger["bleed.circuit_volume"],
+    )
+    return ledger.compute(
+        stage.name("drawn_most"),
+        drawn_at_most,
+        swept=swept,
+        chambers=chambers,
+        ambient=ledger["site.ambient_pressure"],
+        pressure=pressure,
+    )
+
+
+def _fall(w: Workings, stage: BleedStage, drawn: Finding) -> None:
+    ledger = w.ledger
+    left = ledger.step(
+        "left in the tank",
+        left_in_tank,
+        full=ledger["reservoir.volume_full"],
+        drawn=drawn,
+        low=ledger["reservoir.volume_low"],
+    )
+    level = ledger.step("level after the row", level_of, tank=tank_of(w), volume=left)
+    ledger.compute(stage.name("level_fall"), level_fall, full=w.facts.unit.reservoir.full_mark.height, left=level)
+    usable = ledger["reservoir.volume_usable"]
+    _times(w, stage.name("top_ups"), (drawn,), usable)
+
+
+def _times(w: Workings, name: str, drawn: tuple[Finding, ...], usable: Finding) -> None:
+    """Enter how often the level comes down to the low mark."""
+    inputs = {f"drawn in row {number}": found for number, found in enumerate(drawn, 1)} | {"usable": usable}
+    refused = next((found for found in (*drawn, usable) if found.refused), None)
+    if refused is not None:
+        w.ledger.refuse(name, refused.refused, refused.why, **inputs)
+        return
+    number = sum(math.floor(found.number / usable.number) for found in drawn)
+    rule = "times the level reaches the low mark: oil drawn / usable oil, down to a whole number, for each row"
+    w.ledger.count(name, number, rule, **inputs)
+
+
+def compute_all(w: Workings) -> None:
+    """Enter the time of all rows, and the top-ups."""
+    usable = w.ledger["reservoir.volume_usable"]
+    for bound in ("least", "most"):
+        drawn = tuple(w.ledger[stage.name(f"drawn_{bound}")] for stage in w.stages)
+        _times(w, f"bleed.top_ups_{bound}", drawn, usable)
+    parts: dict[str, Input] = {}
+    rest = w.facts.unit.motor.rest_between_starts
+    longest = w.ledger.get("bleed.seconds_full_to_low")
+    for stage in w.stages:
+        run = w.ledger[stage.name("run_time")]
+        parts[f"run of row {stage.number}"] = run
+        parts[f"settling of row {stage.number}"] = stage.settle
+        if rest is None or run.refused or longest is None or longest.refused:
+            continue
+        starts = holds(run.number, longest.number, len(stage.directions)) * max(1, len(stage.directions))
+        for pause in range(1, starts):
+            parts[f"rest {pause} of row {stage.number}"] = rest
+    w.ledger.total("bleed.time_total", parts=parts)

@@ -1,0 +1,202 @@
+"""One row of bleeding pumped one way: every case of what is not known, with gauge, shares and the push on the leaf."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from firstfill.commissioning.bleed_circuit import Passage, cylinder_count, passages
+from firstfill.commissioning.ledger import Bundle, Finding, Input
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.bleed import (
+    bleed_gauge,
+    branch_flow,
+    branch_share,
+    cylinder_push,
+    fed_port_pressure,
+    other_port_pressure,
+    pull_of_end,
+    push_of_all,
+    push_of_end,
+)
+from firstfill.hydraulics.leaf_at_rest import push_off_stop
+from firstfill.hydraulics.valve import (
+    turbulent_valve_loss,
+    valve_reynolds,
+    valve_style_modifier,
+    valve_viscosity_factor,
+    viscous_valve_loss,
+)
+
+__all__ = ["End", "OilCase", "Pumped", "pumped", "shut_push"]
+
+End: TypeAlias = Literal["cap", "rod"]
+
+
+@dataclass(frozen=True, slots=True)
+class OilCase:
+    """The oil at one fill temperature that may be: viscosity and density."""
+
+    label: str
+    viscosity: Finding
+    density: Finding
+
+
+@dataclass(frozen=True, slots=True)
+class Pumped:
+    """What one row pumped one way may do, case by case: by bound of the valve, split of the flow and temperature."""
+
+    gauge: dict[str, Input] = field(default_factory=dict)
+    push: dict[str, Input] = field(default_factory=dict)
+    share: dict[str, Input] = field(default_factory=dict)
+
+
+def pumped(w: Workings, fed: End, coefficient: Input, oils: tuple[OilCase, ...], rest: Bundle) -> Pumped:
+    """Compute every case of a row with its bleed valves open.
+
+    Parameters
+    ----------
+    w
+        The job.
+    fed
+        Which end of the cylinders is fed.
+    coefficient
+        Kv of the bleed valves at the row's opening, or what is missing.
+    oils
+        The oil at each fill temperature that may be.
+    rest
+        The leaf on its resting stop.
+    """
+    found = Pumped()
+    for passage in passages(w, fed, coefficient):
+        for oil in oils:
+            label = f"{passage.label}, {oil.label}" if oil.label else passage.label
+            _case(w, found, label, fed, passage, oil, coefficient, rest)
+    return found
+
+
+def _case(
+    w: Workings,
+    found: Pumped,
+    label: str,
+    fed: End,
+    passage: Passage,
+    oil: OilCase,
+    coefficient: Input,
+    rest: Bundle,
+) -> None:
+    ledger, flow = w.ledger, w.ledger["pump.flow"]
+    conditions: Mapping[str, Input] = {"flow": flow, "viscosity": oil.viscosity, "density": oil.density}
+    found.gauge[label] = ledger.step(f"gauge: {label}", bleed_gauge, way=passage.ways[0], **conditions)
+    forces = []
+    for number, way in enumerate(passage.ways, 1):
+        branch = f", branch {number}" if len(passage.ways) > 1 else ""
+        own = ledger.step(f"flow of the branch{branch}", branch_flow, way=way, **conditions)
+        found.share[label + branch] = ledger.step(f"share{branch}", branch_share, branch_flow=own, flow=flow)
+        lost = _valve_loss(w, passage, oil, coefficient, own)
+        other = ledger.step(f"at the other port{branch}", other_port_pressure, way=way, **conditions)
+        fed_port = ledger.step(f"at the fed port{branch}", fed_port_pressure, other_port=other, valve_loss=lost)
+        forces.append(_force(w, fed, fed_port, other, branch))
+    for sums, force in _leaf_forces(w, forces).items():
+        found.push[label + sums] = ledger.step("push of the rods", push_off_stop, force=force, rest=rest)
+
+
+def _valve_loss(w: Workings, passage: Passage, oil: OilCase, coefficient: Input, flow: Finding) -> Finding:
+    ledger, valve = w.ledger, w.facts.unit.bleeding.valve
+    turbulent = ledger.step(
+        "loss of the bleed valve, low bound",
+        turbulent_valve_loss,
+        flow=flow,
+        coefficient=coefficient,
+        density=oil.density,
+    )
+    if passage.bound == "turbulent":
+        return turbulent
+    recovery, seat = valve.fact("recovery_factor"), valve.fact("seat")
+    modifier = ledger.step(
+        "style modifier", valve_style_modifier, coefficient=coefficient, recovery_factor=recovery, seat=seat
+    )
+    reynolds = ledger.step(
+        "Reynolds number of the bleed valve",
+        valve_reynolds,
+        flow=flow,
+        viscosity=oil.viscosity,
+        coefficient=coefficient,
+        recovery_factor=recovery,
+        modifier=modifier,
+    )
+    factor = ledger.step(
+        "Reynolds number factor",
+        valve_viscosity_factor,
+        reynolds=reynolds,
+        coefficient=coefficient,
+        recovery_factor=recovery,
+        seat=seat,
+    )
+    return ledger.step(
+        "loss of the bleed valve, high bound", viscous_valve_loss, turbulent_loss=turbulent, factor=factor
+    )
+
+
+def _force(w: Workings, fed: End, fed_port: Finding, other: Finding, branch: str) -> Finding:
+    ledger = w.ledger
+    label = f"force of the cylinder{branch}"
+    if w.facts.unit.bleeding.arrangement == "vent to container":
+        return _force_of_end(w, fed, fed_port, label)
+    cap, rod = (fed_port, other) if fed == "cap" else (other, fed_port)
+    return ledger.step(
+        label,
+        cylinder_push,
+        cap_pressure=cap,
+        rod_pressure=rod,
+        cap_area=ledger["cylinder.working_area"],
+        rod_end_area=ledger["cylinder.rod_end_area"],
+    )
+
+
+def _force_of_end(w: Workings, fed: End, pressure: Input, label: str) -> Finding:
+    """Force of a cylinder that has pressure at its fed end only."""
+    if fed == "cap":
+        return w.ledger.step(label, push_of_end, pressure=pressure, area=w.ledger["cylinder.working_area"])
+    return w.ledger.step(label, pull_of_end, pressure=pressure, area=w.ledger["cylinder.rod_end_area"])
+
+
+def _leaf_forces(w: Workings, forces: list[Finding]) -> dict[str, Finding]:
+    """Add up the cylinders of one leaf.
+
+    Which branches belong to which leaf is no fact, so of several leaves the weakest and the strongest sums that
+    may be are taken.
+    """
+    of_leaf = w.facts.door.cylinders.per_leaf
+    if of_leaf == cylinder_count(w):
+        return {"": _sum(w, forces)}
+    if any(force.refused for force in forces):
+        return {"": _sum(w, forces)}
+    ordered = sorted(forces, key=lambda force: force.number)
+    return {", weakest leaf": _sum(w, ordered[:of_leaf]), ", strongest leaf": _sum(w, ordered[-of_leaf:])}
+
+
+def _sum(w: Workings, forces: list[Finding]) -> Finding:
+    parts = {f"cylinder {number}": force for number, force in enumerate(forces, 1)}
+    return w.ledger.total("", "cylinders of one leaf", kind="force", parts=parts)
+
+
+def shut_push(w: Workings, fed: End, stop: Finding, rest: Bundle) -> Finding:
+    """Return the push of the rods with the bleed valves shut and the fed end at the stop pressure.
+
+    Parameters
+    ----------
+    w
+        The job.
+    fed
+        Which end of the cylinders is fed; the other one is open to the tank.
+    stop
+        Stop pressure.
+    rest
+        The leaf on its resting stop.
+    """
+    one = _force_of_end(w, fed, stop, "force of a cylinder at the stop pressure")
+    count = w.facts.door.fact("cylinders.per_leaf")
+    force = w.ledger.step("cylinders of one leaf", push_of_all, cylinders=count, force=one)
+    return w.ledger.step("push of the rods at the stop pressure", push_off_stop, force=force, rest=rest)
