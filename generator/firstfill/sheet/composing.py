@@ -21,7 +21,7 @@ from firstfill.sheet.walk import walk
 from firstfill.sheet.words import Words
 from firstfill.sheet.working import sources_used, working
 
-__all__ = ["compose"]
+__all__ = ["compose", "with_counts"]
 
 _LAST_OF_TODAY = 13
 
@@ -109,6 +109,27 @@ def _written_out(maker: StepMaker, plan: Plan, kind: str, letters: str) -> Block
         )
 
     return replace(made, steps=tuple(renumbered(step) for step in made.steps))
+
+
+def with_counts(commissioning: Commissioning, words: Words) -> Commissioning:
+    """Return a job computed with what only its sheet can tell: how many lockouts and motor starts it plans.
+
+    Parameters
+    ----------
+    commissioning
+        The job computed.
+    words
+        The words of its language.
+
+    Raises
+    ------
+    WordsError
+        When the words do not fit the job.
+    """
+    plan = make_plan(commissioning, words)
+    walked = walk(plan, held=is_held(commissioning))
+    values = _values(commissioning, words, plan)
+    return _count(values, StepMaker(values, words, plan, walked, {}, {}), plan)
 
 
 def compose(commissioning: Commissioning, words: Words) -> Sheet:
