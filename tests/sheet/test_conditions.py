@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -54,11 +56,8 @@ def test_anything_else_is_told_of(text: str, found: str) -> None:
 
 @given(st.text(max_size=80))
 def test_no_text_does_more_than_be_refused(text: str) -> None:
-    try:
-        read_condition(text, NAMES)
-    except ConditionFault as fault:
-        assert fault.found
-        assert fault.expected
+    with contextlib.suppress(ConditionFault):
+        assert set(read_condition(text, NAMES).names()) <= NAMES
 
 
 def test_no_name_has_two_meanings() -> None:

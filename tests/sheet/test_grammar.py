@@ -6,9 +6,11 @@ import pytest
 
 from firstfill.sheet.grammar import (
     FormFault,
+    Need,
     SiteState,
     read_marks,
     read_names,
+    read_needs,
     read_repeat,
     read_starts,
     read_state,
@@ -93,7 +95,8 @@ def test_a_target_is_never_a_number_somebody_typed(text: str) -> None:
 
 def test_marks() -> None:
     assert read_marks("relief off, inlet full") == (("relief", "off"), ("inlet", "full"))
-    assert read_marks("relief off/bleed") == (("relief", "off/bleed"),)
+    assert read_needs("relief off/bleed") == (Need("relief", ("off", "bleed")),)
+    assert read_needs("sensors proved if sensors") == (Need("sensors", ("proved",), "sensors"),)
     for text in ("relief high", "tank full", "relief"):
         with pytest.raises(FormFault):
             read_marks(text)

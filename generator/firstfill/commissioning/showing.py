@@ -304,6 +304,7 @@ def shown_fact(fact: Quantity | Fact) -> str:
     return str(fact.value)
 
 
+_FINEST = 5e-4
 _CONVERTED: dict[str, Direction] = {
     "gauge pressure": "down",
     "speed": "down",
@@ -317,10 +318,11 @@ _CONVERTED: dict[str, Direction] = {
 def fact_beside(fact: Quantity, facts: JobFacts) -> str:
     """Return a fact in the unit the job leads with, where it was written in the other system; else nothing.
 
-    Facts of these kinds are ratings and greatest values: pressures, speeds and forces go down.
+    Facts of these kinds are ratings and greatest values: pressures, speeds and forces go down. The fineness of a
+    filter has one unit everywhere.
     """
     direction = _CONVERTED.get(fact.kind)
-    if direction is None:
+    if direction is None or abs(fact.value) < _FINEST:
         return ""
     instruments = instruments_of(facts)
     way = "gauge" if fact.kind == "gauge pressure" else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from jinja2 import UndefinedError
@@ -81,7 +82,7 @@ def named(values: Values, dotted: str, location: Location) -> object:
 def _bound(values: Values, words: BoxWords, name: str, direction: Direction, instruments: Instruments) -> _Bound:
     said = named(values, name, words.location)
     if isinstance(said, NotStated):
-        return _Bound(str(said), None)
+        return _Bound("", None)
     if not isinstance(said, Said):
         raise ProgramFault(Problem("box-target", f"{name} is no value", "a fact or a finding", "", words.location))
     source = said.source
@@ -104,35 +105,46 @@ def _bound(values: Values, words: BoxWords, name: str, direction: Direction, ins
 
 
 def _target(values: Values, words: BoxWords, instruments: Instruments) -> tuple[str, str, float | None, float | None]:
-    kind, names = words.target.kind, words.target.names
+    """Return the target as text, the finding it comes from, and its two ends as numbers."""
+    kind, names, labels = words.target.kind, words.target.names, values.labels
     if kind == "any":
         return "", "", None, None
     if kind == "zero":
-        return values.labels["zero"], "", 0.0, 0.0
+        return labels["zero"], "", 0.0, 0.0
+    ways: dict[str, tuple[Direction, ...]] = {"at most": ("down",), "at least": ("up",), "between": ("up", "down")}
+    directions = ways.get(kind, ("nearest",))
+    bounds = [_bound(values, words, name, way, instruments) for name, way in zip(names, directions, strict=True)]
+    if not all(bound.text for bound in bounds):
+        return labels["no limit"], "", None, None
+    first, last = bounds[0], bounds[-1]
     if kind == "at most":
-        most = _bound(values, words, names[0], "down", instruments)
-        return values.labels["at most"].format(value=most.text), most.finding, None, most.number
+        return labels["at most"].format(value=first.text), first.finding, None, first.number
     if kind == "at least":
-        least = _bound(values, words, names[0], "up", instruments)
-        return values.labels["at least"].format(value=least.text), least.finding, least.number, None
+        return labels["at least"].format(value=first.text), first.finding, first.number, None
     if kind == "between":
-        least = _bound(values, words, names[0], "up", instruments)
-        most = _bound(values, words, names[1], "down", instruments)
-        if not least.spread or least.number is None:
-            text = values.labels["between"].format(least=least.text, most=most.text)
-            return text, most.finding, least.number, most.number
-        lowest = least.number - least.spread
-        unit = unit_label(_unit(words.unit, instruments))
-        text = values.labels["between"].format(least=f"{lowest:g} {unit}", most=most.text)
-        return text, most.finding, lowest, most.number
-    exact = _bound(values, words, names[0], "nearest", instruments)
+        return _between(labels, words, instruments, first, last)
+    return _exactly(labels, words, instruments, first)
+
+
+def _between(
+    labels: Mapping[str, str], words: BoxWords, instruments: Instruments, least: _Bound, most: _Bound
+) -> tuple[str, str, float | None, float | None]:
+    lowest, text = least.number, least.text
+    if least.spread and lowest is not None:
+        lowest -= least.spread
+        text = f"{lowest:g} {unit_label(_unit(words.unit, instruments))}"
+    return labels["between"].format(least=text, most=most.text), most.finding, lowest, most.number
+
+
+def _exactly(
+    labels: Mapping[str, str], words: BoxWords, instruments: Instruments, exact: _Bound
+) -> tuple[str, str, float | None, float | None]:
     if exact.spread and exact.number is not None:
-        spread = values.labels["spread"].format(
-            reading=f"{exact.spread:g} {unit_label(_unit(words.unit, instruments))}"
-        )
+        spread = labels["spread"].format(reading=f"{exact.spread:g} {unit_label(_unit(words.unit, instruments))}")
         return f"{exact.text} {spread}", exact.finding, exact.number - exact.spread, exact.number + exact.spread
-    whole = exact.number if not words.unit or words.unit not in kind_named("time").units else None
-    return exact.text, exact.finding, whole, whole
+    # A time asked for has no tolerance: it is a wish, not a bound.
+    number = None if words.unit in kind_named("time").units else exact.number
+    return exact.text, exact.finding, number, number
 
 
 def _one(values: Values, words: BoxWords, identity: str) -> Box:

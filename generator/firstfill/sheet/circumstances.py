@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from firstfill.commissioning import BleedStage, Commissioning
+from firstfill.commissioning import Commissioning
+from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.specs import JobFacts
 
 if TYPE_CHECKING:
@@ -100,6 +101,17 @@ def _site_circumstances(commissioning: Commissioning) -> dict[str, bool]:
     }
 
 
+def _stated_circumstances(facts: JobFacts) -> dict[str, bool]:
+    return {
+        "drift-stated": facts.door.drift is not None,
+        "times-asked": facts.door.times is not None,
+        "prop-stated": facts.door.blocking is not None,
+        "inlet-port": facts.unit.pump.inlet_fill is not None,
+        "bursts-stated": facts.unit.bleeding.cold_start is not None,
+        "rest-stated": facts.unit.motor.rest_between_starts is not None,
+    }
+
+
 def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
     """Return the truth of every condition that holds for the whole job."""
     fall = commissioning.ledger.get("air.level_fall_allowed")
@@ -108,6 +120,7 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         **_cylinder_circumstances(commissioning),
         **_unit_circumstances(commissioning),
         **_site_circumstances(commissioning),
+        **_stated_circumstances(commissioning.facts),
         "held": is_held(commissioning),
         "filled-open": _word(commissioning, "oil.fill_position") == "open",
         "cold": _verdict(commissioning, "oil.thin_enough_to_fill") != "ok",

@@ -159,7 +159,14 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     values = _values(commissioning, words, plan)
     lines = verdict_lines(values, words)
     tables = block_tables(values)
-    maker = StepMaker(values, words, plan, walked, check_notes(lines, words), tables)
+    maker = StepMaker(
+        values,
+        words,
+        plan,
+        walked,
+        check_notes(lines, words, tuple(dict.fromkeys(step.words.id for step in plan.order))),
+        tables,
+    )
     phases = tuple(maker.phase(phase) for phase in plan.phases)
     cautions, injection = grouped_cautions(values, words)
     return Sheet(

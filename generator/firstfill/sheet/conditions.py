@@ -11,6 +11,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from firstfill.sheet.naming import one_of
+
 __all__ = ["CONDITIONS", "LOCKOUT_CONDITIONS", "ROW_CONDITIONS", "Condition", "ConditionFault", "read_condition"]
 
 CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
@@ -58,6 +60,12 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "isolator-far": "the isolator is farther away than it may be, or nobody said how far",
         "air-visible": "the sight glass can show the air that is allowed",
         "invented": "the facts are invented",
+        "drift-stated": "the door states how far its leaf may drift",
+        "times-asked": "times are asked for",
+        "prop-stated": "the door states what blocks its leaf",
+        "inlet-port": "the pump inlet has a port to fill it at",
+        "bursts-stated": "the unit states how to start on thick oil",
+        "rest-stated": "the motor states how long it rests between starts",
     }
 )
 ROW_CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
@@ -164,8 +172,10 @@ class _Reader:
                 raise ConditionFault(repr(self.peek()) if self.tokens else "the end of the line", "')'")
             self.tokens.pop(0)
             return inside
+        if word in ROW_CONDITIONS and word not in self.allowed:
+            raise ConditionFault(f"condition {word!r} of a bleed row", "a block with 'each: row' around it")
         if word not in self.allowed:
-            raise ConditionFault(f"condition {word!r}", f"one of {', '.join(sorted(self.allowed))}")
+            raise ConditionFault(f"condition {word!r}", one_of(word, sorted(self.allowed)))
         return Condition("name", word)
 
 

@@ -6,17 +6,21 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
+from firstfill.sheet.naming import one_of
+
 __all__ = [
     "ENDINGS",
     "LISTS",
     "PLACES",
     "ROLES",
     "FormFault",
+    "Need",
     "SiteState",
     "StateForm",
     "Target",
     "read_marks",
     "read_names",
+    "read_needs",
     "read_repeat",
     "read_starts",
     "read_state",
@@ -115,7 +119,7 @@ class WayOut:
 
 def _one_of(word: str, allowed: tuple[str, ...], what: str) -> str:
     if word not in allowed:
-        raise FormFault(f"{what} {word!r}", f"one of {', '.join(allowed)}")
+        raise FormFault(f"{what} {word!r}", one_of(word, allowed))
     return word
 
 
@@ -146,16 +150,35 @@ def read_state(text: str) -> tuple[StateForm, StateForm]:
     return read[0], after
 
 
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A mark of progress a step rests on: any of ``values``; only where the condition holds, if there is one."""
+
+    mark: str
+    values: tuple[str, ...]
+    condition: str = ""
+
+
 def read_marks(text: str) -> tuple[tuple[str, str], ...]:
-    """Read marks of progress: ``relief off, inlet full``; ``relief off/bleed`` accepts either."""
+    """Read marks of progress that a step sets: ``relief off, inlet full``."""
     marks = []
     for said in text.split(","):
-        name, _, values = said.strip().partition(" ")
+        name, _, value = said.strip().partition(" ")
         _one_of(name, tuple(MARKS), "mark")
-        for value in values.strip().split("/"):
-            _one_of(value, MARKS[name], name)
-        marks.append((name, values.strip()))
+        marks.append((name, _one_of(value.strip(), MARKS[name], name)))
     return tuple(marks)
+
+
+def read_needs(text: str) -> tuple[Need, ...]:
+    """Read marks a step rests on: ``relief off/bleed, sensors proved if sensors``."""
+    needs = []
+    for said in text.split(","):
+        mark, _, condition = said.partition(" if ")
+        name, _, values = mark.strip().partition(" ")
+        _one_of(name, tuple(MARKS), "mark")
+        several = tuple(_one_of(value, MARKS[name], name) for value in values.strip().split("/"))
+        needs.append(Need(name, several, condition.strip()))
+    return tuple(needs)
 
 
 def read_way_out(text: str) -> WayOut:

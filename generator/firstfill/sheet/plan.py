@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from firstfill.commissioning import BleedStage, Commissioning
+from firstfill.commissioning import Commissioning
+from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.errors import Problem, WordsError
 from firstfill.sheet.circumstances import job_circumstances, row_circumstances, written_out_circumstances
 from firstfill.sheet.grammar import WayOut
+from firstfill.sheet.schema import LOCKOUT_ORDER, RELEASE_ORDER
 from firstfill.sheet.words import BlockWords, PhaseWords, StepWords, Words
 
 __all__ = ["Plan", "PlannedBlock", "PlannedPhase", "PlannedStep", "make_plan"]
@@ -117,6 +119,23 @@ def _too_long(block: BlockWords, number: int, most: int) -> WordsError:
     )
 
 
+def _whole(block: BlockWords, steps: list[PlannedStep]) -> None:
+    """Hold that a written-out block has every one of its steps, once, in this job too."""
+    order = LOCKOUT_ORDER if block.kind == "lockout" else RELEASE_ORDER
+    found = [step.words.id.rpartition(".")[2] for step in steps]
+    if len(found) == len(order) and all(name in ids for name, ids in zip(found, order, strict=True)):
+        return
+    raise WordsError(
+        Problem(
+            "words-lockout-order",
+            f"the steps {', '.join(found)} in this job",
+            ", ".join("/".join(ids) for ids in order),
+            "put every step back, or correct its 'when:'",
+            block.location,
+        )
+    )
+
+
 class _Planner:
     def __init__(self, commissioning: Commissioning, words: Words, case: Mapping[str, bool]) -> None:
         self.commissioning = commissioning
@@ -143,6 +162,8 @@ class _Planner:
             steps.append(PlannedStep(name, "", step, identity))
         if not steps and words.kind != "pause":
             return None
+        if place.insert:
+            _whole(words, steps)
         most = _MOST_HOLD_STEPS if words.kind in {"hold", "lockout", "release"} else _MOST_STEPS
         if len(steps) > most:
             raise _too_long(words, len(steps), most)

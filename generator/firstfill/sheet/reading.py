@@ -23,10 +23,12 @@ from firstfill.sheet.grammar import (
     PLACES,
     ROLES,
     FormFault,
+    Need,
     StateForm,
     Target,
     read_marks,
     read_names,
+    read_needs,
     read_repeat,
     read_starts,
     read_state,
@@ -34,6 +36,7 @@ from firstfill.sheet.grammar import (
     read_way_out,
     split_parts,
 )
+from firstfill.sheet.naming import one_of
 from firstfill.sheet.outline import Field, Section, Troubles, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,
@@ -125,7 +128,7 @@ class _Reader:
         seen: set[str] = set()
         for given in section.fields:
             if not rules.allows(given.key):
-                expected = f"one of {', '.join(rules.all())}"
+                expected = one_of(given.key, rules.all())
                 self.troubles.add("words-key", given.location, f"key {given.key!r}", expected, "correct the key")
             elif given.key in seen and not rules.repeats(given.key):
                 self.troubles.add("words-key-twice", given.location, f"{given.key!r} again", "once", "join the two")
@@ -189,9 +192,18 @@ class _Reader:
             self.troubles.add("words-form", given.location, said, "'most' or nothing", "correct the third part")
         return TimerWords(self.part(parts[0], given, scope), parts[1], parts[2] == "most", given.location)
 
-    def marks(self, section: Section, key: str) -> _Marks:
+    def marks(self, section: Section) -> _Marks:
         none: _Marks = ()
-        return tuple(mark for given in section.all(key) for mark in self.form(given, read_marks, none))
+        return tuple(mark for given in section.all("sets") for mark in self.form(given, read_marks, none))
+
+    def needs(self, section: Section, scope: _Scope) -> tuple[Need, ...]:
+        none: tuple[Need, ...] = ()
+        found = [(given, need) for given in section.all("needs") for need in self.form(given, read_needs, none)]
+        for given, need in found:
+            if need.condition and need.condition not in scope.conditions:
+                expected = one_of(need.condition, sorted(scope.conditions))
+                self.troubles.add("words-form", given.location, f"condition {need.condition!r}", expected, "correct it")
+        return tuple(need for _, need in found)
 
     def step(self, section: Section, scope: _Scope) -> StepWords:
         self.keys(section, STEP_KEYS)
@@ -218,8 +230,8 @@ class _Reader:
             way_out=way_out,
             way_out_text=self.part(way_out.text, out, scope) if way_out and out and way_out.text else None,
             warn=tuple(given.text for given in section.all("warn")),
-            needs=self.marks(section, "needs"),
-            sets=self.marks(section, "sets"),
+            needs=self.needs(section, scope),
+            sets=self.marks(section),
             opens=opens is not None and self.word(section, "opens", ("yes", "no")) == "yes",
             starts=self.form(starts, read_starts, (0, "")) if starts else (0, ""),
             lasts=self.form(lasts, read_names, no_names) if lasts else no_names,
@@ -420,7 +432,7 @@ def _check_ids(words: Words, troubles: Troubles) -> None:
 def _known_cautions(words: Words, named: tuple[str, ...], where: Location, troubles: Troubles) -> None:
     for caution in named:
         if caution not in words.cautions.entries:
-            expected = f"one of {', '.join(words.cautions.entries)}"
+            expected = one_of(caution, words.cautions.entries)
             troubles.add("words-unknown-caution", where, f"caution {caution!r}", expected, "correct the id")
 
 
@@ -446,9 +458,9 @@ def _check_entries(words: Words, seen: Mapping[str, Location], troubles: Trouble
 def _check_marks(words: Words, troubles: Troubles) -> None:
     set_somewhere = {mark for _, step in _steps(words) for mark in step.sets}
     for _, step in _steps(words):
-        for mark in step.needs:
-            if not any((mark[0], value) in set_somewhere for value in mark[1].split("/")):
-                said = f"{step.id} needs {' '.join(mark)!r}"
+        for need in step.needs:
+            if not any((need.mark, value) in set_somewhere for value in need.values):
+                said = f"{step.id} needs '{need.mark} {'/'.join(need.values)}'"
                 expected = "a step that sets it"
                 troubles.add(
                     "words-mark", step.location, said, expected, "add 'sets:' to the step that brings it about"

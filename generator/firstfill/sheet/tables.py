@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from firstfill.commissioning import BleedStage
 from firstfill.commissioning.bands import Band, bands
+from firstfill.commissioning.bleed_stage import BleedStage, Direction
 from firstfill.commissioning.ledger import Finding, Ledger
 from firstfill.commissioning.showing import shown, shown_fact, shown_input
 from firstfill.hydraulics.order import oil_mass
@@ -55,11 +55,11 @@ def _level(level: object) -> str:
     return f"{line} ({other})" if other else line
 
 
-def _push(values: Values, stage: BleedStage, side: str) -> str:
+def _push(values: Values, stage: BleedStage, side: Direction) -> str:
     labels, ledger = values.labels, values.commissioning.ledger
     found = [ledger.get(f"bleed.stage.{stage.number}.push_{side}_{bound}") for bound in ("least", "most")]
-    allowed = side in stage.directions
-    word = labels["stages yes"] if allowed else f"**{labels['stages never']}**"
+    reason = stage.forbidden.get(side)
+    word = labels["stages yes"] if reason is None else f"**{labels['stages never']}** {labels[f'never {reason}']}"
     if any(finding is None or finding.value is None for finding in found):
         return word
     least, most = (_signed(values, finding) for finding in found if finding is not None)

@@ -16,6 +16,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from firstfill.commissioning.table import FINDINGS, finding_kind
 from firstfill.errors import Location, Problem, ProgramFault, WordsError
+from firstfill.sheet.naming import one_of
 from firstfill.sheet.outline import Troubles
 
 __all__ = ["SUBJECTS", "Text", "read_text"]
@@ -142,7 +143,7 @@ def _check(source: str, location: Location, names: frozenset[str], troubles: Tro
     fine = True
     for chain in _chains(tree):
         if chain[0] not in names:
-            expected = f"one of {', '.join(sorted(names))}"
+            expected = one_of(chain[0], sorted(names))
             troubles.add("words-name", location, f"{chain[0]!r}", expected, "correct the name")
             fine = False
         elif chain[0] in SUBJECTS:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.ledger import Finding, Input, Missing
@@ -138,15 +140,27 @@ def unusable(lines: tuple[VerdictLine, ...]) -> tuple[str, ...]:
     return tuple(f"{line.reason} {line.way_out}" for line in lines if line.verdict == "stop")
 
 
-def check_notes(lines: tuple[VerdictLine, ...], words: Words) -> dict[str, tuple[str, ...]]:
-    """Return the cautions of checks by the id of the step at which each is printed."""
+def check_notes(lines: tuple[VerdictLine, ...], words: Words, there: Collection[str]) -> dict[str, tuple[str, ...]]:
+    """Return the cautions of checks by the id of the step at which each is printed.
+
+    Parameters
+    ----------
+    lines
+        The checks in words.
+    words
+        Says at which step each belongs: the first of its list that this job has.
+    there
+        Ids of the steps of this job, in order; the first takes what belongs nowhere else.
+    """
+    anywhere = next(iter(there), "")
     notes: dict[str, tuple[str, ...]] = {}
     for line in lines:
         if line.verdict == "ok":
             continue
-        for step in words.checks[line.check].words["at"].split(","):
-            said = f"{line.reason} {line.way_out}".strip()
-            notes[step.strip()] = (*notes.get(step.strip(), ()), said)
+        wanted = [step.strip() for step in words.checks[line.check].words["at"].split(",")]
+        place = next((step for step in wanted if step in there), anywhere)
+        said = f"{line.reason} {line.way_out}".strip()
+        notes[place] = (*notes.get(place, ()), said)
     return notes
 
 

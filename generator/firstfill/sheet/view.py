@@ -13,7 +13,8 @@ from typing import Any
 from jinja2 import UndefinedError
 from pydantic import BaseModel
 
-from firstfill.commissioning import BleedStage, Commissioning
+from firstfill.commissioning import Commissioning
+from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.counted import holds_of
 from firstfill.commissioning.ledger import Finding
 from firstfill.commissioning.showing import ShownFinding, fact_beside, shown, shown_fact

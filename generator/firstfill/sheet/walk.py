@@ -69,7 +69,6 @@ class _Walker:
         self.held = held
         self.places = [(block, step) for _, block in plan.blocks() for step in block.steps]
         self.index = {step.id: place for place, (_, step) in enumerate(self.places)}
-        self.settable = {mark for step in plan.order for mark, _ in step.words.sets}
         self.problems: list[Problem] = []
         self.arrived: list[_At] = []
         self.seen: set[tuple[int, _At]] = set()
@@ -86,11 +85,12 @@ class _Walker:
             if not _fits(is_now, want, part):
                 self.fault(step, f"{part} is {is_now}{coming}", f"{part} {want}", "lock out, release, or move the step")
         self.hands(block, step, at, coming)
-        for name, value in words.needs:
-            is_now = at.mark(name)
-            if name in self.settable and is_now not in value.split("/"):
+        for need in words.needs:
+            is_now = at.mark(need.mark)
+            if is_now not in need.values and (not need.condition or block.case[need.condition]):
+                expected = f"{need.mark} {' or '.join(need.values)}"
                 remedy = "set it in a step before, or go back further"
-                self.fault(step, f"{name} is {is_now or 'not set'}{coming}", f"{name} {value}", remedy)
+                self.fault(step, f"{need.mark} is {is_now or 'not set'}{coming}", expected, remedy)
         # What a step wants is the weaker claim where the site is in a better state: it leaves no more than that.
         after = words.after.at(wanted, held=self.held)
         self.power(block, step, now, after)

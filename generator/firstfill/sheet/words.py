@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from firstfill.errors import Location
 from firstfill.sheet.conditions import ALWAYS, Condition
-from firstfill.sheet.grammar import StateForm, Target, WayOut
+from firstfill.sheet.grammar import Need, StateForm, Target, WayOut
 from firstfill.sheet.templates import Text
 
 __all__ = ["BlockWords", "BoxWords", "Entry", "EntryFile", "Line", "PhaseWords", "StepWords", "TimerWords", "Words"]
@@ -65,7 +65,7 @@ class StepWords:
     way_out: WayOut | None = None
     way_out_text: Text | None = None
     warn: tuple[str, ...] = ()
-    needs: tuple[tuple[str, str], ...] = ()
+    needs: tuple[Need, ...] = ()
     sets: tuple[tuple[str, str], ...] = ()
     opens: bool = False
     starts: tuple[int, str] = (0, "")

@@ -1,0 +1,387 @@
+"""The composed sheets of the demonstration: numbers, references, blocks, lockouts, figures, data."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import asdict, replace
+
+import pytest
+
+from firstfill.commissioning import Commissioning
+from firstfill.figures import draw
+from firstfill.sheet import Sheet, Words, compose, sentence_for_check
+from firstfill.sheet.document import Block, Phase, Step
+
+TODAY = range(1, 14)
+
+
+def _steps(sheet: Sheet) -> Iterator[tuple[Phase, Block, Step]]:
+    for phase in sheet.phases:
+        for block in phase.blocks:
+            for step in block.steps:
+                yield phase, block, step
+
+
+def _texts(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for key, below in value.items():
+            yield from _texts(key)
+            yield from _texts(below)
+    elif isinstance(value, list | tuple):
+        for below in value:
+            yield from _texts(below)
+
+
+def test_there_are_fourteen_phases_in_order(sheet: Sheet) -> None:
+    assert [phase.number for phase in sheet.phases] == list(range(1, 15))
+
+
+def test_step_numbers_are_unique_and_sequential(sheet: Sheet) -> None:
+    for phase in sheet.phases:
+        numbers = [step.number for block in phase.blocks for step in block.steps]
+        assert numbers == [f"{phase.number}.{place}" for place in range(1, len(numbers) + 1)]
+
+
+def test_ids_are_unique(sheet: Sheet) -> None:
+    ids = [step.id for _, _, step in _steps(sheet)] + [block.id for phase in sheet.phases for block in phase.blocks]
+    ids += [box.id for _, _, step in _steps(sheet) for box in step.boxes] + [box.id for box in sheet.record]
+    assert len(set(ids)) == len(ids)
+    assert all(re.fullmatch(r"[a-z0-9._-]+", identity) for identity in ids)
+
+
+def test_every_way_back_leads_to_a_step_of_the_sheet(sheet: Sheet) -> None:
+    numbers = {step.id: step.number for _, _, step in _steps(sheet)}
+    for _, _, step in _steps(sheet):
+        if step.if_not is None:
+            continue
+        assert step.if_not.text.endswith(".")
+        if step.if_not.ending == "return":
+            assert numbers[step.if_not.return_to] == step.if_not.return_number
+            assert step.if_not.return_number in step.if_not.text
+        else:
+            assert not step.if_not.return_to
+
+
+def test_every_step_says_who_where_and_what_must_be_seen(sheet: Sheet) -> None:
+    for _, _, step in _steps(sheet):
+        assert step.role
+        assert step.place
+        assert step.action
+        assert step.expected
+        assert step.before
+        assert step.after
+
+
+def test_states_follow_on_each_other(sheet: Sheet) -> None:
+    previous: Step | None = None
+    for _, block, step in _steps(sheet):
+        assert step.before is not None
+        if step is block.steps[0]:
+            assert block.entering == step.before
+        if previous is not None and previous.after is not None:
+            assert previous.after.power == step.before.power
+        previous = step
+
+
+def test_blocks_are_short_and_close(sheet: Sheet) -> None:
+    for phase in sheet.phases:
+        for block in phase.blocks:
+            assert len(block.steps) <= (7 if block.kind in {"hold", "lockout", "release"} else 9)
+            assert block.completion.endswith(".")
+            assert block.steps or block.words
+            assert len(block.cautions) + sum(len(step.cautions) for step in block.steps) <= 1
+
+
+LOCKOUT = ("tell", "stop", "isolate", "lock", "relieve", "try", "read")
+
+
+def test_each_lockout_has_every_step_in_order(sheet: Sheet) -> None:
+    blocks = [block for phase in sheet.phases for block in phase.blocks if block.kind == "lockout"]
+    assert blocks
+    for block in blocks:
+        names = [step.id.rpartition(".")[2] for step in block.steps]
+        spoken = [{"off": "stop", "try-fitted": "try"}.get(name, name) for name in names]
+        assert tuple(spoken) == LOCKOUT
+        assert "return the control to off" in block.steps[5].action or "return it to off" in block.steps[5].action
+        assert block.steps[-1].boxes
+        assert all(box.target == "zero" and box.most == 0 for box in block.steps[-1].boxes)
+        assert block.steps[-1].after is not None
+        assert (block.steps[-1].after.power, block.steps[-1].after.pressure) == ("locked", "zero")
+
+
+def test_each_release_has_every_step_in_order(sheet: Sheet) -> None:
+    blocks = [block for phase in sheet.phases for block in phase.blocks if block.kind == "release"]
+    assert blocks
+    for block in blocks:
+        names = tuple(step.id.rpartition(".")[2] for step in block.steps)
+        assert names == ("tools", "people", "locks", "call", "power")
+
+
+def test_power_changes_only_in_written_out_blocks(sheet: Sheet) -> None:
+    for _, block, step in _steps(sheet):
+        assert step.before is not None
+        assert step.after is not None
+        if step.before.power != step.after.power:
+            assert block.kind == ("release" if step.after.power == "on" else "lockout")
+
+
+def test_every_gauge_of_a_closed_volume_is_read_at_each_lockout(sheet: Sheet, computed: Commissioning) -> None:
+    facts = computed.facts
+    cylinders = facts.door.cylinders.per_leaf * facts.door.leaves
+    gauges = sum(cylinders if volume.each else 1 for volume in facts.unit.trapped_volumes.values())
+    for phase in sheet.phases:
+        for block in phase.blocks:
+            if block.kind == "lockout":
+                assert len(block.steps[-1].boxes) == gauges
+                assert len(block.steps[4].details) == len(facts.unit.trapped_volumes)
+
+
+def test_the_printed_count_of_lockouts_is_that_of_the_sheet(sheet: Sheet) -> None:
+    made = sum(block.kind == "lockout" for phase in sheet.phases for block in phase.blocks if phase.number in TODAY)
+    said = next(number for number in sheet.head_numbers if number.id == "lockouts")
+    assert said.value.split()[0] == str(made)
+    assert sheet.data["findings"]["lockouts.planned"]["value"] == made
+
+
+def test_three_rows_cost_seven_lockouts(sheets: dict[str, Sheet]) -> None:
+    # One for making dead, one after the first run, one a row, one after the first travel, one for the proof.
+    assert sheets["brackwater-lifeboat-shed"].data["findings"]["lockouts.planned"]["value"] == 7
+
+
+def test_starts_are_counted_with_each_jog(sheet: Sheet, computed: Commissioning) -> None:
+    planned = sheet.data["findings"]["motor.starts_planned"]["value"]
+    bleeding = computed.facts.unit.bleeding
+    at_least = 2 * (bleeding.slow_cycles + bleeding.full_cycles) + 2 * len(computed.stages) + 2
+    assert planned > at_least
+    assert any(line.check == "motor.starts_within" for line in sheet.verdicts)
+
+
+def test_bleed_rows_are_those_of_the_unit(sheet: Sheet, computed: Commissioning) -> None:
+    bleed = sheet.phases[6]
+    rows = [block for block in bleed.blocks if block.id.startswith("bleed.set-")]
+    assert len(rows) == len(computed.stages)
+    assert len(sheet.tables["stages"].rows) == len(computed.stages)
+    for stage in computed.stages:
+        run = next(block for block in bleed.blocks if block.id == f"bleed.run-{stage.number}")
+        held = {step.id.rpartition(".")[2].partition("-")[0] for step in run.steps} & {"towards", "off"}
+        assert held == set(stage.directions)
+
+
+def test_the_labels_are_those_on_the_unit(sheet: Sheet, computed: Commissioning) -> None:
+    drives = computed.facts.unit.valves.directional.drives
+    said = " ".join(step.action for _, _, step in _steps(sheet))
+    for drive in drives.values():
+        assert f"**{drive.label}**" in said
+    assert f"**{computed.facts.unit.valves.relief.label}**" in said
+    assert f"**{computed.facts.unit.motor.disconnect.label}**" in said
+
+
+@pytest.mark.parametrize(
+    ("job", "towards", "verb", "end"),
+    [
+        ("brackwater-lifeboat-shed", "S2", "Close", "closed"),
+        ("harrowmoss-machine-shed", "S2", "Open", "open"),
+        ("saltmarrow-depot", "Y2", "Close", "closed"),
+    ],
+)
+def test_the_words_come_right_for_the_way_the_rods_go(
+    job: str, towards: str, verb: str, end: str, sheets: dict[str, Sheet]
+) -> None:
+    # The slide's rods come out to close: its resting stop is the open one, and rods going in open it.
+    sheet = sheets[job]
+    assert sheet.tables["stages"].headers[2] == f"{verb} **{towards}**"
+    first = next(number for number in sheet.head_numbers if number.id == "position")
+    assert first.value.startswith(end)
+    level = next(box for _, _, step in _steps(sheet) if step.id == "fill.read" for box in step.boxes)
+    assert level.label == f"Level, leaf {end}"
+
+
+def test_with_the_motor_alone_the_override_is_held_at_the_unit(sheets: dict[str, Sheet]) -> None:
+    sheet = sheets["oddernsay-research-hangar"]
+    step = next(step for _, _, step in _steps(sheet) if step.id == "bleed.towards-1")
+    assert step.place == sheet.labels["place unit"]
+    assert "override **HN** of **Y2**" in step.action
+
+
+@pytest.mark.parametrize(
+    ("job", "there", "absent"),
+    [
+        ("brackwater-lifeboat-shed", "limits.set", "before.tank"),
+        ("oddernsay-research-hangar", "before.tank", "limits.set"),
+        ("oddernsay-research-hangar", "proof.complete", "safety.automatic"),
+        ("harrowmoss-machine-shed", "safety.automatic", "travel.sync"),
+        ("harrowmoss-machine-shed", "dead.bring", "before.hoses"),
+        ("saltmarrow-depot", "before.hoses", "before.valves"),
+        ("saltmarrow-depot", "bleed.off-1", "bleed.towards-1"),
+        ("saltmarrow-depot", "travel.block", "proof.air"),
+    ],
+)
+def test_conditions_leave_steps_in_and_out(job: str, there: str, absent: str, sheets: dict[str, Sheet]) -> None:
+    ids = {step.id for _, _, step in _steps(sheets[job])}
+    assert there in ids
+    assert absent not in ids
+
+
+def test_a_site_without_wiring_has_a_safe_pause(sheets: dict[str, Sheet]) -> None:
+    pauses = {
+        block.id for phase in sheets["saltmarrow-depot"].phases for block in phase.blocks if block.kind == "pause"
+    }
+    assert "fill.pause" in pauses
+
+
+def test_nothing_is_left_unfilled(sheet: Sheet) -> None:
+    for text in _texts(asdict(replace(sheet, data={}, working=(), labels={}))):
+        assert "{{" not in text
+        assert "{%" not in text
+        assert "None" not in text
+        assert "TBD" not in text
+        assert "nan" not in text.split()
+        assert not re.search(r"\d\.\d{5,}", text), text
+        assert "  " not in text
+
+
+def test_a_usable_sheet_lacks_no_fact_in_its_steps(sheet: Sheet) -> None:
+    if sheet.verdict == "stop":
+        return
+    for phase in sheet.phases:
+        for text in _texts(asdict(phase)):
+            assert "not stated" not in text, text
+
+
+def test_boxes_have_numbers_where_a_bound_is_printed(sheet: Sheet) -> None:
+    for _, _, step in _steps(sheet):
+        for box in step.boxes:
+            if box.target.startswith(("at most", "at least")):
+                assert (box.most if box.target.startswith("at most") else box.least) is not None, box
+                number = f"{box.most if box.least is None else box.least:g}".replace("-", "−")
+                assert number in box.target.replace(",", ""), box
+
+
+def test_levels_carry_the_reading_of_the_glass(sheet: Sheet, computed: Commissioning) -> None:
+    box = next(box for _, _, step in _steps(sheet) if step.id == "fill.read" for box in step.boxes)
+    reading = computed.facts.unit.reservoir.sight_glass.reading.value * 1000
+    assert box.unit == "mm"
+    assert box.least is not None
+    assert box.most is not None
+    assert box.most - box.least == pytest.approx(2 * reading)
+
+
+def test_the_stopped_job_says_why_and_the_way_out_first(sheets: dict[str, Sheet]) -> None:
+    sheet = sheets["quernholt-tower-shed"]
+    assert sheet.verdict == "stop"
+    assert sheet.verdicts[0].verdict == "stop"
+    assert sheet.unusable
+    assert "the pump would draw air" in sheet.unusable[0]
+    assert "larger tank" in sheet.unusable[0]
+
+
+def test_usable_jobs_have_no_reason_against_them(sheet: Sheet) -> None:
+    assert bool(sheet.unusable) == (sheet.verdict == "stop")
+
+
+def test_every_check_has_words(computed: Commissioning, words: Words) -> None:
+    for check in computed.checks:
+        line = sentence_for_check(check, computed, words)
+        assert line.statement.endswith(".")
+        assert line.reason
+        assert bool(line.way_out) == (check.verdict != "ok")
+
+
+def test_each_caution_of_a_check_stands_at_a_step(sheet: Sheet) -> None:
+    notes = [note for _, _, step in _steps(sheet) for note in step.notes]
+    for line in sheet.verdicts:
+        if line.verdict == "caution":
+            assert any(line.reason in note for note in notes), line.check
+
+
+def test_tables_are_rectangles(sheet: Sheet) -> None:
+    for name, table in sheet.tables.items():
+        assert table.id == name
+        assert table.rows
+        for row in table.rows:
+            assert len(row) == len(table.headers)
+        assert len(table.marks) in {0, len(table.rows)}
+
+
+def test_energies_always_named(sheet: Sheet) -> None:
+    sources = [row[0] for row in sheet.tables["energies"].rows]
+    assert {"Electrical", "Hydraulic", "Gravity", "Wind"} <= set(sources)
+    isolators = " ".join(row[2] for row in sheet.tables["energies"].rows).lower()
+    assert "button" not in isolators
+    assert "selector" not in isolators
+
+
+def test_the_oil_order_is_whole_containers_with_their_weight(sheet: Sheet, computed: Commissioning) -> None:
+    table = sheet.tables["oil"]
+    assert len(table.rows) == len(computed.facts.fluid.containers)
+    for row in table.rows:
+        assert row[1].isdigit()
+        assert re.search(r"\d (kg|lb)", row[2])
+
+
+def test_bands_stand_only_where_nobody_stated_the_temperature(sheet: Sheet, computed: Commissioning) -> None:
+    assert ("bands" in sheet.tables) == (computed.facts.job.temperatures.fill is None)
+
+
+def test_the_written_out_blocks_stand_large_with_numbers_of_their_own(sheet: Sheet) -> None:
+    assert [step.number for step in sheet.lockout.steps] == [f"LO {n}" for n in range(1, 8)]
+    assert [step.number for step in sheet.release.steps] == [f"RE {n}" for n in range(1, 6)]
+    back = [step.if_not for step in sheet.lockout.steps if step.if_not and step.if_not.ending == "return"]
+    assert back
+    for out in back:
+        assert out.return_number in {step.number for step in sheet.lockout.steps}
+        assert out.return_number in out.text
+
+
+def test_the_working_has_every_number_with_its_source(sheet: Sheet) -> None:
+    named = {worked.name for worked in sheet.working}
+    printed = {name for _, _, step in _steps(sheet) for name in step.findings}
+    assert printed <= named
+    for worked in sheet.working:
+        assert worked.result
+        assert worked.formula, worked.name
+    assert sheet.sources
+
+
+def test_figures_can_be_drawn(sheet: Sheet) -> None:
+    assert {figure.name for figure in sheet.figures} == {"sight-glass", "level-strip", "danger-line"}
+    for figure in sheet.figures:
+        assert draw(figure.name, figure.values).startswith("<svg")
+    used = {name for phase in sheet.phases for block in phase.blocks for name in block.figures}
+    assert used <= {figure.name for figure in sheet.figures}
+
+
+def test_the_data_is_plain(sheet: Sheet) -> None:
+    written = json.loads(json.dumps(sheet.data, allow_nan=False))
+    assert written == sheet.data
+    assert {"findings", "checks", "facts"} <= set(written)
+    for finding in written["findings"].values():
+        assert set(finding) >= {
+            "kind",
+            "unit",
+            "value",
+            "uncertainty",
+            "relation",
+            "inputs",
+            "assumed",
+            "shown",
+            "rounded",
+        }
+        assert (finding["value"] is None) == ("refused" in finding)
+    for fact in written["facts"]:
+        assert fact["file"].endswith(".yaml")
+        assert fact["line"] > 0
+
+
+def test_composing_twice_gives_the_same_and_leaves_the_job_as_it_was(
+    computed: Commissioning, words: Words, sheet: Sheet
+) -> None:
+    before = dict(computed.ledger.findings)
+    again = compose(computed, words)
+    assert asdict(again) == asdict(sheet)
+    assert computed.ledger.findings == before
+    assert "lockouts.planned" not in before
