@@ -106,6 +106,22 @@ def test_a_directory_that_is_not_there(specs: Path) -> None:
         load(Path("nowhere"))
 
 
+def test_a_file_that_cannot_be_read(specs: Path) -> None:
+    Path("jobs/gone.yaml").symlink_to("nowhere.yaml")
+    with pytest.raises(FactsError) as refused:
+        load(specs)
+    assert str(refused.value) == (
+        "jobs/gone.yaml:1:1: cannot be read (No such file or directory); expected a readable file; see to its rights"
+    )
+
+
+def test_what_is_no_fact_is_left_alone(specs: Path) -> None:
+    for path in ("README.md", "jobs/README.md", "jobs/.shed.yaml.swp", "jobs/shed.yaml~", "schemas/job.schema.json"):
+        Path(path).parent.mkdir(exist_ok=True)
+        Path(path).write_text("{", encoding="utf-8")
+    assert list(load(specs).jobs) == ["shed"]
+
+
 def test_windows_line_ends_and_a_byte_order_mark_are_taken(specs: Path) -> None:
     sound = JOB.read_text(encoding="utf-8")
     before = load(specs).job("shed")

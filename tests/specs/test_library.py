@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from firstfill.errors import FactsError, UsageError
+from firstfill.errors import FactsError, ProgramFault, UsageError
 from firstfill.quantities import Quantity
 from firstfill.specs import Fact, Library, Missing, load
 from firstfill.specs.nodes import scalars
@@ -277,6 +277,29 @@ class TestFact:
         assert opening.location is not None
         assert opening.location.keys == "bleeding.stages.2.opening"
         assert isinstance(unit.fact("components.boiler"), Missing)
+
+    def test_a_path_that_no_model_has_is_a_fault_of_the_program(self, demonstration: Library) -> None:
+        unit = demonstration.power_units["dunlin-b"]
+        for keys in ("colour", "gauge.colour", "gauge.label.colour", "seals.first"):
+            with pytest.raises(ProgramFault, match=f"no fact '{keys}'"):
+                unit.fact(keys)
+
+    def test_what_is_missing_has_no_value(self, demonstration: Library) -> None:
+        missing = demonstration.power_units["dunlin-b"].fact("reservoir.drain.label")
+        assert isinstance(missing, Missing)
+        assert missing.value is None
+        assert missing.keys == "reservoir.drain.label"
+
+    def test_the_pump_turns_as_fast_as_the_motor_unless_it_says_otherwise(self, demonstration: Library) -> None:
+        unit = demonstration.power_units["dunlin-b"]
+        assert unit.pump_speed is unit.motor.speed
+
+    def test_a_default_has_the_place_of_what_should_hold_it(self, demonstration: Library) -> None:
+        fact = demonstration.power_units["dunlin-a"].fact("components.manifold.side")
+        assert isinstance(fact, Fact)
+        assert fact.value == "pressure"
+        assert fact.location is not None
+        assert fact.location.keys == "components.manifold"
 
     def test_python_words_are_yaml_words(self, demonstration: Library) -> None:
         unit = demonstration.power_units["dunlin-b"]

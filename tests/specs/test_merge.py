@@ -96,6 +96,21 @@ def test_merging_takes_each_key_from_who_wrote_it_last(
     assert (spelt(base), spelt(own)) == before
 
 
+@given(TOP, TOP)
+def test_what_is_merged_shares_no_mapping_with_its_parent(
+    base_tree: dict[str, object], own_tree: dict[str, object]
+) -> None:
+    """A key taken off a derived set must never be missing in another one with the same parent."""
+
+    def mappings(node: Node) -> set[int]:
+        below = list(node.values()) if isinstance(node, Mapping) else list(node) if isinstance(node, Items) else []
+        own = {id(node)} if isinstance(node, Mapping) else set()
+        return own.union(*(mappings(child) for child in below))
+
+    base, own = top_of(base_tree, "base.yaml"), top_of(own_tree, "own.yaml")
+    assert not mappings(merged(base, own)) & mappings(base)
+
+
 @given(TOP)
 def test_merging_with_nothing_changes_nothing(tree: dict[str, object]) -> None:
     top, nothing = top_of(tree, "base.yaml"), top_of({}, "own.yaml")

@@ -30,13 +30,23 @@ def merged(base: Mapping, own: Mapping, *, own_home: bool = True) -> Mapping:
     made = Mapping(own.place, own.home if own_home else base.home)
     made.refused = base.refused | own.refused
     for key, value in base.items():
-        made.put(key, base.keys_at[key], value)
+        made.put(key, base.keys_at[key], _copied(value))
     for key, value in own.items():
         inherited = base.get(key)
         if isinstance(inherited, Mapping) and isinstance(value, Mapping):
             value = merged(inherited, value, own_home=own_home)
         made.put(key, own.keys_at[key], value)
     return made
+
+
+def _copied(node: Node) -> Node:
+    """Return a copy in which keys can be taken off without touching what it was copied from."""
+    if isinstance(node, Mapping):
+        made = node.copy()
+        for key, below in node.items():
+            made[key] = _copied(below)
+        return made
+    return Items(node.place, [_copied(below) for below in node]) if isinstance(node, Items) else node
 
 
 def derive(

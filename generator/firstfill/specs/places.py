@@ -107,7 +107,8 @@ class _Teller:
                 self._wrong(path, ctx["found"], ctx["expected"], ctx["remedy"])
             case "too_short":
                 least = error["ctx"]["min_length"]
-                self._wrong(path, None, f"at least {least} of them", "add what is missing")
+                if len(_walk(self.top, path).node or ()) < least:  # else items that are told of were not counted
+                    self._wrong(path, None, f"at least {least} of them", "add what is missing")
             case "tuple_type":
                 self._wrong(path, None, self._expected(path), "write it in [ ]")
             case "model_type" | "model_attributes_type" | "dict_type":
@@ -129,7 +130,8 @@ class _Teller:
         keys = ".".join(([place.keys] if place.keys else []) + [walked.last])
         at = Location(place.file, place.line, place.column, keys)
         holder.refused.add(walked.last)
-        below = f"add it below {walked.holders[-1][0]}" if walked.holders[-1][0] else "add it to the file"
+        name = walked.holders[-1][0]
+        below = f"add it to item {name}" if name.isdigit() else f"add it below {name}" if name else "add it to the file"
         self.report.add("facts-missing-key", at, f"{walked.last} is missing", self._expected(path), below)
 
     def _unknown_key(self, path: tuple[str | int, ...]) -> None:
@@ -137,10 +139,11 @@ class _Teller:
         holder = walked.holders[-2][1] if isinstance(walked.node, Mapping) else walked.holders[-1][1]
         at = holder.keys_at[walked.last]
         known = [key for model in models_at(self.annotation, path[:-1]) for key in keys_of(model)]
-        holder.drop(walked.last)
         if at.file != self.deriving:
             self._inherited(walked, at)
+            holder.drop(walked.last)
             return
+        holder.drop(walked.last)
         near = nearest(walked.last, known)
         holder.refused.update(near[:1])
         expected = f"a key such as {listed(near)}" if near else f"one of {listed(known)}"

@@ -26,7 +26,7 @@ _BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
 def shown_path(path: Path) -> str:
     """Return a path as the user would write it: relative to where the command runs, where that is possible."""
     try:
-        return path.resolve().relative_to(Path.cwd()).as_posix()
+        return (path.parent.resolve() / path.name).relative_to(Path.cwd()).as_posix()
     except ValueError:
         return path.as_posix()
 
