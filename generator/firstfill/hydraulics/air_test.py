@@ -1,7 +1,6 @@
 """The test for air left: what oil, hoses and air give under pressure, and what the sight glass can show of it.
 
-Only the side that is pressed towards the resting stop is tested. The edge give is the better test where the tank is
-wide: it feels the air in the cylinders themselves.
+Only the side that is pressed towards the resting stop is tested.
 """
 
 from __future__ import annotations
@@ -14,16 +13,16 @@ from firstfill.hydraulics.relation import Symbol, relation
 __all__ = [
     "air_resolvable",
     "air_volume_squeezed",
+    "combined_uncertainty",
     "compressed_oil",
-    "edge_give",
-    "level_fall",
-    "level_fall_with_air",
+    "fall_with_air",
+    "fall_without_air",
     "pressure_absolute",
     "share_of_pressure",
-    "shut_in_softness",
     "stretched_hose",
     "uncertainty_of_readings",
     "uncertainty_of_share",
+    "uncertainty_of_tolerance",
 ]
 
 _P_ATM = Symbol("p_atm", "absolute pressure", "ambient pressure")
@@ -182,7 +181,7 @@ def air_volume_squeezed(free_air: float, ambient: float, pressure: float, expone
     formula="Δh = (ΔV_oil + ΔV_hose)/A_t",
     source="bulk-modulus",
 )
-def level_fall(oil: float, hoses: float, surface: float) -> float:
+def fall_without_air(oil: float, hoses: float, surface: float) -> float:
     """Return how far the level falls under pressure where no air is left.
 
     Parameters
@@ -211,7 +210,7 @@ def level_fall(oil: float, hoses: float, surface: float) -> float:
     formula="Δh = (ΔV_air + ΔV_oil + ΔV_hose)/A_t",
     source="gas-law",
 )
-def level_fall_with_air(air: float, oil: float, hoses: float, surface: float) -> float:
+def fall_with_air(air: float, oil: float, hoses: float, surface: float) -> float:
     """Return how far the level falls under pressure with air left.
 
     Parameters
@@ -325,84 +324,51 @@ def uncertainty_of_share(volume: float, share: float) -> float:
 
 
 @relation(
-    result=Symbol("V_e", "volume", "oil that is as soft"),
+    result=Symbol("u", "volume", "standard uncertainty"),
     symbols={
-        "oil": Symbol("V", "volume", "oil shut in"),
-        "hoses": Symbol("ΔV_h/Δp·K", "volume", "oil that is as soft as the hoses"),
-        "cylinders": Symbol("N", "count", "cylinders that share it"),
+        "volume": Symbol("V", "volume", "as stated"),
+        "most": Symbol("V_most", "volume", "at the upper end of the tolerance"),
     },
-    formula="V_e = (V + V_h·K/K_h)/N",
-    source="bulk-modulus",
+    formula="u = (V_most − V)/√3",
+    source="jcgm-100",
 )
-def shut_in_softness(oil: float, hoses: float, cylinders: float) -> float:
-    """Return the volume of oil that gives as much as the oil and the hoses shut in with one end of a cylinder.
+def uncertainty_of_tolerance(volume: float, most: float) -> float:
+    """Return the standard uncertainty of a volume whose facts have a tolerance.
 
     Parameters
     ----------
-    oil
-        Oil shut in, all cylinders, m³.
-    hoses
-        Volume of oil that would give as much as the walls of the hoses do, m³.
-    cylinders
-        Number of cylinders.
+    volume, most
+        As stated, and at the upper end of the tolerance, m³: the half width of a rectangular distribution.
 
     Returns
     -------
     float
-        Volume for one cylinder, m³.
+        Standard uncertainty, m³.
     """
-    return (oil + hoses) / cylinders
+    return abs(most - volume) / math.sqrt(3.0)
 
 
 @relation(
-    result=Symbol("e", "length", "give at the edge"),
+    result=Symbol("U", "volume", "combined uncertainty, k = 2"),
     symbols={
-        "push": Symbol("P", "force", "push at the edge"),
-        "edge_ratio": Symbol("a/L′", "ratio", "way of the edge / way of the rod"),
-        "cylinders": Symbol("n", "count", "cylinders of one leaf"),
-        "modulus": Symbol("K", "elastic modulus", "bulk modulus of the oil"),
-        "cap_area": Symbol("A_c", "area", "area at the cap end"),
-        "cap_oil": Symbol("V_cap", "volume", "oil there, hoses added"),
-        "rod_area": Symbol("A_r", "area", "area at the rod end"),
-        "rod_oil": Symbol("V_rod", "volume", "oil there, hoses added"),
+        "poured": Symbol("u_poured", "volume", "of what was poured"),
+        "level": Symbol("u_level", "volume", "of the level read"),
+        "lines": Symbol("u_lines", "volume", "of the lines"),
     },
-    formula="ΔF = P·(a/L′)/n;  S = A_c²K/V_cap + A_r²K/V_rod;  e = ΔF/S·(a/L′)",
-    source="bulk-modulus",
-    valid="both ends of the cylinder under pressure",
+    formula="U = 2√(u_poured² + u_level² + u_lines²)",
+    source="jcgm-100",
 )
-def edge_give(
-    push: float,
-    edge_ratio: float,
-    cylinders: float,
-    modulus: float,
-    cap_area: float,
-    cap_oil: float,
-    rod_area: float,
-    rod_oil: float,
-) -> float:
-    """Return how far the free edge gives under a push with the valves shut and no air.
+def combined_uncertainty(poured: float, level: float, lines: float) -> float:
+    """Return how well the balance of oil poured against oil found can be known.
 
     Parameters
     ----------
-    push
-        Push at the free edge, N.
-    edge_ratio
-        Way of the edge for a way of the rod.
-    cylinders
-        Cylinders of one leaf.
-    modulus
-        Bulk modulus of the oil, Pa.
-    cap_area, cap_oil
-        Area at the cap end, m², and oil shut in there, m³.
-    rod_area, rod_oil
-        The same at the rod end; the area is 0 where only the cap end holds oil.
+    poured, level, lines
+        Standard uncertainties, m³.
 
     Returns
     -------
     float
-        Give, m.
+        Expanded uncertainty, m³, coverage factor 2.
     """
-    stiffness = cap_area**2 * modulus / cap_oil
-    if rod_area:
-        stiffness += rod_area**2 * modulus / rod_oil
-    return abs(push * edge_ratio / cylinders / stiffness * edge_ratio)
+    return 2.0 * math.sqrt(poured**2 + level**2 + lines**2)

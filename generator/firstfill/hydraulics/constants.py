@@ -23,6 +23,7 @@ __all__ = [
     "GAUGE_SHARE_LEAST",
     "GAUGE_SHARE_MOST",
     "GUIDED_ARM",
+    "HALF_TRAVEL",
     "HOSE_SHARE",
     "ISOLATOR_NEAR",
     "LENGTH_SHARE",
@@ -33,6 +34,7 @@ __all__ = [
     "NO_PUSH",
     "NO_SLIP",
     "OIL_HEAT",
+    "ONE_READING",
     "POURED_SHARE",
     "POUR_MARGIN",
     "REACTION_TIME",
@@ -47,6 +49,7 @@ __all__ = [
     "TRUSTED_FRICTION",
     "TRUSTED_RATING",
     "TUBE_ROUGHNESS",
+    "TWO_READINGS",
     "VISCOSITY_SHARE",
     "VOLTAGE_SHARE_GOOD",
     "VOLTAGE_SHARE_LEAST",
@@ -138,3 +141,6 @@ VOLTAGE_SHARE_GOOD = Constant("δ", 0.05, "ratio", "practice", "deviation of the
 WARMING_GOOD = Constant("ΔT", 40.0, "temperature difference", "practice", "warming of shut-in oil without caution")
 WARMING_LEAST = Constant("ΔT", 15.0, "temperature difference", "practice", "least warming of shut-in oil")
 NOTHING_LOST = Constant("V_lost", 0.0, "volume", "definition", "across the ports no oil leaves the circuit")
+HALF_TRAVEL = Constant("a", 0.5, "ratio", "practice", "share of the travel at which the edge is pushed")
+ONE_READING = Constant("k", 1.0, "ratio", "definition", "one reading of the sight glass")
+TWO_READINGS = Constant("k", 2.0, "ratio", "definition", "two readings of the sight glass")

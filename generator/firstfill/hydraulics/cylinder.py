@@ -7,7 +7,7 @@ import math
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["annulus_area", "area_ratio", "bore_area", "cylinders_in_all", "rod_area", "same_area"]
+__all__ = ["annulus_area", "area_ratio", "bore_area", "cylinders_in_all", "ends_difference", "rod_area", "same_area"]
 
 
 @relation(
@@ -157,3 +157,28 @@ def area_ratio(working_area: float, rod_end_area: float) -> float:
         Ratio, at least 1.
     """
     return working_area / rod_end_area
+
+
+@relation(
+    result=Symbol("ΔA", "area", "what one end takes more than the other gives"),
+    symbols={
+        "extending_area": Symbol("A_1", "area", "end that fills when extending"),
+        "retracting_area": Symbol("A_2", "area", "end that fills when retracting"),
+    },
+    formula="ΔA = A_1 − A_2",
+    source="definition",
+)
+def ends_difference(extending_area: float, retracting_area: float) -> float:
+    """Return by how much the two ends of a cylinder differ: the rod of a double-acting one, 0 of a through-rod.
+
+    Parameters
+    ----------
+    extending_area, retracting_area
+        Areas of the two ends, m².
+
+    Returns
+    -------
+    float
+        Area, m².
+    """
+    return extending_area - retracting_area

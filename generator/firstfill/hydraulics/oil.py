@@ -15,10 +15,12 @@ __all__ = [
     "expansion_at_15",
     "oil_density",
     "order_with_reserve",
+    "shrinkage",
     "thermal_growth",
     "viscosity_between",
     "viscosity_temperature",
     "volume_factor",
+    "warmer_by",
 ]
 
 REFERENCE_TEMPERATURE = 288.15
@@ -200,6 +202,28 @@ def thermal_growth(volume: float, factor_from: float, factor_to: float) -> float
         Growth, m³.
     """
     return volume * (factor_from / factor_to - 1.0)
+
+
+@relation(
+    result=Symbol("ΔV_cold", "volume", "contraction of the oil"),
+    symbols={"growth": Symbol("ΔV", "volume", "growth of the oil")},
+    formula="ΔV_cold = −ΔV",
+    source="definition",
+)
+def shrinkage(growth: float) -> float:
+    """Return by how much oil shrinks that grows by a negative volume.
+
+    Parameters
+    ----------
+    growth
+        Growth, m³.
+
+    Returns
+    -------
+    float
+        Contraction, m³; negative where the oil grows.
+    """
+    return -growth
 
 
 def _sum_simple(viscosity: float) -> float:
@@ -417,3 +441,30 @@ def containers_needed(volume: float, size: float) -> float:
         A whole number. A billionth over a whole number counts as that number.
     """
     return float(math.ceil(volume / size - _WHOLE))
+
+
+@relation(
+    result=Symbol("T", "temperature", "temperature"),
+    symbols={
+        "temperature": Symbol("T_0", "temperature", "temperature stated"),
+        "difference": Symbol("ΔT", "temperature difference", "kept over it"),
+    },
+    formula="T = T_0 + ΔT",
+    source="definition",
+)
+def warmer_by(temperature: float, difference: float) -> float:
+    """Return a temperature that is warmer by a difference.
+
+    Parameters
+    ----------
+    temperature
+        Temperature stated, K.
+    difference
+        Kept over it, K.
+
+    Returns
+    -------
+    float
+        Temperature, K.
+    """
+    return temperature + difference

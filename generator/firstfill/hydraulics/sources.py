@@ -94,5 +94,6 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
             "to 500 psi and returns 10-15 ft/s, 500-3000 psi 15-20 ft/s, above 20-25 ft/s",
             "read",
         ),
+        "osha-1910.147": Source("29 CFR 1910.147, control of hazardous energy", "(d)(5) stored energy", "secondary"),
     }
 )

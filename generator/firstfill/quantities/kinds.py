@@ -149,6 +149,7 @@ _ALL = (
     _kind("power", "W", {"kW": "kW", "hp": "horsepower", "W": "W"}, "kW", "hp"),
     _kind("force", "N", {"kN": "kN", "N": "N", "lbf": "pound_force"}, "kN", "lbf"),
     _kind("moment", "N·m", {"N·m": "N*m", "kN·m": "kN*m", "ft·lbf": "foot*pound_force"}, "N·m", "ft·lbf"),
+    _kind("stiffness", "N/m", {"N/m": "N/m", "lbf/in": "pound_force/inch"}, "N/m", "lbf/in"),
     _kind("energy", "J", {"J": "J", "kJ": "kJ", "ft·lbf": "foot*pound_force"}, "J", "ft·lbf"),
     _kind("time", "s", _TIME, "s", "s"),
     _kind("rotational speed", "turn/s", {"rpm": "1/min"}, "rpm", "rpm"),

@@ -1,0 +1,79 @@
+"""What the facts themselves are worth, and whether the wiring of the day lets the work be done."""
+
+from __future__ import annotations
+
+from firstfill.commissioning.check import Check
+from firstfill.commissioning.ledger import Fact
+from firstfill.commissioning.workings import Workings
+
+__all__ = ["check"]
+
+
+def check(w: Workings) -> None:
+    """Check data status, line runs and wiring."""
+    _data(w)
+    _wiring(w)
+
+
+def _data(w: Workings) -> None:
+    facts = w.facts
+    real = facts.data_status == "real"
+    parts = {"job": facts.job, "door": facts.door, "unit": facts.unit, "fluid": facts.fluid}
+    where = "" if real else next(name for name, part in parts.items() if part.data_status != "real")
+    status = parts[where].fact("data_status") if where else Fact(facts.data_status, "data_status")
+    w.checks.append(
+        Check(
+            "data.not_invented",
+            "ok" if real else "caution",
+            status,
+            None,
+            "real data",
+            "definition",
+            where,
+            "" if real else "invented",
+        )
+    )
+    planned = [identity for identity in facts.runs if identity not in facts.runs_as_built]
+    w.checks.append(
+        Check(
+            "lines.as_built",
+            "caution" if planned else "ok",
+            facts.job.fact("line_runs"),
+            None,
+            "every run stated by the job",
+            "definition",
+            ", ".join(planned),
+            "planned" if planned else "",
+        )
+    )
+
+
+def _wiring(w: Workings) -> None:
+    facts = w.facts
+    wiring, mode = facts.job.fact("wiring"), facts.door.fact("control.mode")
+    unprovable = facts.door.control.mode == "automatic" and facts.job.wiring != "complete"
+    w.checks.append(
+        Check(
+            "wiring.automatic_provable",
+            "stop" if unprovable else "ok",
+            wiring,
+            mode,
+            "an automatic door only with complete wiring",
+            "definition",
+            reason="incomplete" if unprovable else "",
+        )
+    )
+    override = facts.unit.fact("valves.directional.override.kind")
+    motor_only = facts.job.wiring == "motor power only"
+    unworkable = motor_only and facts.unit.valves.directional.override.kind == "none"
+    w.checks.append(
+        Check(
+            "bleed.workable_in_wiring",
+            "stop" if unworkable else "ok",
+            wiring,
+            override,
+            "motor power only: an override on the directional valve",
+            "definition",
+            reason="no_override" if unworkable else "",
+        )
+    )

@@ -1,0 +1,75 @@
+"""How a subject adds its checks: a missing fact has the verdict its rule gives for it, else ``stop``."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeAlias
+
+from firstfill.commissioning.check import Check, Verdict
+from firstfill.commissioning.ledger import Finding, Input, Missing
+from firstfill.commissioning.workings import Workings
+
+__all__ = ["SAME", "Judgement", "at_least", "at_most", "gap_in", "judge"]
+
+SAME = 1e-9
+"""Share by which two numbers may differ and still count as the same: what arithmetic adds is no verdict."""
+
+Judgement: TypeAlias = tuple[Verdict, str]
+"""A verdict and the stable word for why."""
+
+
+def gap_in(given: Input | None) -> str:
+    """Return the stable word for why there is no number: ``missing``, a code of refusal, or empty."""
+    if isinstance(given, Missing):
+        return "missing"
+    if isinstance(given, Finding) and given.refused:
+        return "missing" if given.refused == "missing_fact" else given.refused
+    return ""
+
+
+def at_least(value: float, limit: float) -> bool:
+    """Say whether a value reaches a limit."""
+    return value >= limit - SAME * max(abs(value), abs(limit))
+
+
+def at_most(value: float, limit: float) -> bool:
+    """Say whether a value keeps below a limit."""
+    return value <= limit + SAME * max(abs(value), abs(limit))
+
+
+def judge(
+    w: Workings,
+    identity: str,
+    finding: Input | None,
+    limit: Input | None,
+    rule: str,
+    source: str,
+    verdict: Callable[[], Judgement],
+    *,
+    missing: Verdict = "stop",
+    where: str = "",
+) -> None:
+    """Add a check.
+
+    Parameters
+    ----------
+    w
+        The job.
+    identity
+        Id of the check.
+    finding, limit
+        What is compared with what.
+    rule
+        The comparison, short.
+    source
+        Key of the bibliography.
+    verdict
+        Judges; called only where both are numbers.
+    missing
+        Verdict where one of them is missing or refused.
+    where
+        Which part is the worst.
+    """
+    gap = gap_in(finding) or gap_in(limit)
+    found, reason = (missing, gap) if gap else verdict()
+    w.checks.append(Check(identity, found, finding, limit, rule, source, where, reason))

@@ -1,0 +1,137 @@
+"""The oil: how thick and heavy it is at the temperatures of the job, and how much of it to bring."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.workings import Workings
+from firstfill.errors import Problem, ProgramFault
+from firstfill.hydraulics.constants import NOTHING_LOST, VISCOSITY_SHARE
+from firstfill.hydraulics.oil import (
+    containers_needed,
+    expansion_at,
+    expansion_at_15,
+    oil_density,
+    order_with_reserve,
+    viscosity_between,
+    viscosity_temperature,
+    volume_factor,
+)
+from firstfill.quantities import Quantity
+from firstfill.specs import VentBleeding
+
+__all__ = [
+    "compute",
+    "compute_order",
+    "density_at",
+    "expansion_of_oil",
+    "factor_at",
+    "number_of",
+    "viscosity_at",
+]
+
+
+def number_of(given: Input) -> float:
+    """Return the SI number of a fact or finding that has one."""
+    if not isinstance(given, Quantity | Finding) or not isinstance(given.value, float):
+        raise ProgramFault(Problem("input-no-number", f"{given!r} is no number", "a number", ""))
+    return given.value
+
+
+def viscosity_at(w: Workings, temperature: Input) -> Finding:
+    """Return the viscosity of the oil at a temperature, as a step on the way, good to 10 %."""
+    return _viscosity_at(w, temperature)
+
+
+def _viscosity_at(w: Workings, temperature: Input, name: str = "") -> Finding:
+    at = number_of(temperature)
+    points = w.facts.fluid.viscosity
+    colder, warmer = next((pair for pair in pairwise(points) if at <= pair[1].at.value), (points[-2], points[-1]))
+    made = w.ledger.step(
+        "viscosity",
+        viscosity_between,
+        temperature=temperature,
+        colder=colder.at,
+        viscosity_colder=colder.value,
+        warmer=warmer.at,
+        viscosity_warmer=warmer.value,
+    )
+    if not made.refused:
+        made = replace(made, uncertainty=VISCOSITY_SHARE.value * made.number)
+    return w.ledger.rename(made, name) if name else made
+
+
+def _temperature_at(w: Workings, name: str, viscosity: Quantity) -> Finding:
+    """Enter the temperature at which the oil has a viscosity."""
+    points = w.facts.fluid.viscosity
+    colder, warmer = next(
+        (pair for pair in pairwise(points) if viscosity.value >= pair[1].value.value), (points[-2], points[-1])
+    )
+    return w.ledger.compute(
+        name,
+        viscosity_temperature,
+        viscosity=viscosity,
+        colder=colder.at,
+        viscosity_colder=colder.value,
+        warmer=warmer.at,
+        viscosity_warmer=warmer.value,
+    )
+
+
+def _expansion_at_15(w: Workings) -> Input:
+    """Return the thermal expansion at 15 °C: the measured one, else that of the density."""
+    fluid = w.facts.fluid
+    if fluid.thermal_expansion is not None:
+        return fluid.thermal_expansion
+    return w.ledger.step("thermal expansion at 15 °C", expansion_at_15, density_at_15=fluid.density_at_15)
+
+
+def factor_at(w: Workings, temperature: Input) -> Finding:
+    """Return C_TL, volume at 15 °C over volume at a temperature, as a step on the way."""
+    return w.ledger.step("C_TL", volume_factor, expansion=_expansion_at_15(w), temperature=temperature)
+
+
+def expansion_of_oil(w: Workings, temperature: Input) -> Finding:
+    """Return the thermal expansion of the oil at a temperature, as a step on the way."""
+    return w.ledger.step("thermal expansion", expansion_at, expansion=_expansion_at_15(w), temperature=temperature)
+
+
+def density_at(w: Workings, temperature: Input) -> Finding:
+    """Return the density of the oil at a temperature, as a step on the way."""
+    return w.ledger.step(
+        "density", oil_density, density_at_15=w.facts.fluid.density_at_15, factor=factor_at(w, temperature)
+    )
+
+
+def compute(w: Workings) -> None:
+    """Enter viscosities, the density, and the temperatures the pump bears on this oil."""
+    w.at_worst_fill("oil.density_fill", "most", lambda end: density_at(w, end))
+    worst = w.at_worst_fill("", "most", lambda end: viscosity_at(w, end), "viscosity", "kinematic viscosity")
+    if not worst.refused:
+        worst = replace(worst, uncertainty=VISCOSITY_SHARE.value * worst.number)
+    w.ledger.rename(worst, "oil.viscosity_fill")
+    _viscosity_at(w, w.conditions.coldest, "oil.viscosity_coldest")
+    _viscosity_at(w, w.conditions.hottest, "oil.viscosity_hottest")
+    pump = w.facts.unit.pump
+    _temperature_at(w, "oil.coldest_start", pump.start_viscosity.most)
+    _temperature_at(w, "oil.hottest_run", pump.running_viscosity.least)
+
+
+def compute_order(w: Workings) -> None:
+    """Enter the first fill, the oil that leaves with the air, and what to order. Needs contents and tank."""
+    ledger, bleeding = w.ledger, w.facts.unit.bleeding
+    first = ledger.total(
+        "oil.first_fill",
+        parts={"tank at the full mark": ledger["reservoir.volume_full"], "circuit": ledger["oil.contents_least"]},
+    )
+    lost: Input = NOTHING_LOST
+    if isinstance(bleeding, VentBleeding):
+        ledger.total("oil.bleeding_least", parts={"caught": bleeding.caught.least})
+        lost = ledger.total("oil.bleeding_most", parts={"caught": bleeding.caught.most})
+    order = ledger.compute(
+        "oil.to_order", order_with_reserve, first_fill=first, lost=lost, reserve=bleeding.oil_reserve
+    )
+    for identity, container in w.facts.fluid.containers.items():
+        ledger.compute(f"oil.containers.{identity}", containers_needed, volume=order, size=container.size)
