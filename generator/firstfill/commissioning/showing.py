@@ -344,7 +344,7 @@ def shown_input(given: Input, facts: JobFacts) -> str:
         return f"not stated: {given.keys}"
     if isinstance(given, Constant):
         kind = kind_named(given.kind)
-        return show(given.value, given.kind, kind.metric, digits=4).text
+        return f"{from_si(given.value, given.kind, kind.metric):g} {unit_label(kind.metric)}".strip()
     if isinstance(given, Bundle):
         return given.label
     raise ProgramFault(Problem("input-unknown", f"{type(given).__name__} cannot be shown", "an input", ""))
