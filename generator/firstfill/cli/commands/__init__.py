@@ -1,0 +1,1 @@
+"""One module a command, or a small group of them."""
