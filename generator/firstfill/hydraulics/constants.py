@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 __all__ = [
     "AIR_DENSITY",
+    "BUCKLING_CAUTION",
+    "BUCKLING_STOP",
     "BLEEDING_LIMIT_MOST",
     "CLOSING_FORCE_FIRST",
     "CLOSING_FORCE_FIRST_TIME",
@@ -15,6 +17,7 @@ __all__ = [
     "DIVISIONS_LEAST",
     "DIVISION_SHARE",
     "EDGE_PUSH",
+    "EULER_SLENDERNESS",
     "EXCHANGE_ONCE",
     "EXCHANGE_WELL",
     "FAST_EXPONENT",
@@ -144,3 +147,6 @@ NOTHING_LOST = Constant("V_lost", 0.0, "volume", "definition", "across the ports
 HALF_TRAVEL = Constant("a", 0.5, "ratio", "practice", "share of the travel at which the edge is pushed")
 ONE_READING = Constant("k", 1.0, "ratio", "definition", "one reading of the sight glass")
 TWO_READINGS = Constant("k", 2.0, "ratio", "definition", "two readings of the sight glass")
+BUCKLING_CAUTION = Constant("n_E", 3.5, "ratio", "practice", "least factor against buckling without caution")
+BUCKLING_STOP = Constant("n_E", 2.0, "ratio", "practice", "least factor against buckling at all")
+EULER_SLENDERNESS = Constant("λ", 90.0, "ratio", "euler", "slenderness from which Euler's column holds, mild steel")

@@ -1,0 +1,71 @@
+"""Whether the rods stand the push: buckling as a slender column, rod only, over the whole length pin to pin."""
+
+from __future__ import annotations
+
+from firstfill.commissioning.geometry import length_over_travel
+from firstfill.commissioning.judging import Judgement, at_least, judge
+from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.buckling import buckling_factor, buckling_load, buckling_pressure, rod_slenderness
+from firstfill.hydraulics.constants import BUCKLING_CAUTION, BUCKLING_STOP, EULER_SLENDERNESS, STEEL_MODULUS
+
+__all__ = ["check", "compute", "greatest_standing_pressure"]
+
+
+def greatest_standing_pressure(w: Workings) -> Finding:
+    """Return the greater of relief target and holding setting, as a step on the way.
+
+    A unit without load-holding valves holds nothing above its relief; a setting nobody stated is missing.
+    """
+    candidates: dict[str, Input] = {"relief target": w.facts.door.relief_target}
+    if w.facts.unit.valves.load_holding is not None:
+        candidates["holding setting"] = w.facts.door.fact("holding_setting")
+    label = "greatest pressure that may stand"
+    return w.ledger.pick("", "most", label, kind="gauge pressure", candidates=candidates)[0]
+
+
+def compute(w: Workings) -> None:
+    """Enter slenderness, buckling load, pressure and factor; a cylinder that oil only pulls has none of them."""
+    area = w.ledger.get("cylinder.working_area")
+    if area is None:
+        return
+    rod = w.facts.door.cylinders.rod
+    length = length_over_travel(w, "most")
+    ledger = w.ledger
+    ledger.compute("cylinder.slenderness", rod_slenderness, length=length, rod=rod)
+    load = ledger.compute("cylinder.buckling_load", buckling_load, modulus=STEEL_MODULUS, rod=rod, length=length)
+    ledger.compute("cylinder.buckling_pressure", buckling_pressure, load=load, area=area)
+    pressure = greatest_standing_pressure(w)
+    ledger.compute("cylinder.buckling_factor", buckling_factor, load=load, pressure=pressure, area=area)
+
+
+def check(w: Workings) -> None:
+    """Judge the factor against buckling, and whether the column is slender enough for Euler."""
+    factor = w.ledger.get("cylinder.buckling_factor")
+    if factor is None:
+        return
+    judge(
+        w,
+        "cylinder.stands_buckling",
+        factor,
+        BUCKLING_CAUTION,
+        "≥ 3.5: ok; 2 to 3.5: caution; below 2: stop",
+        "practice",
+        lambda: _by_factor(factor),
+    )
+    slenderness = w.ledger["cylinder.slenderness"]
+    judge(
+        w,
+        "cylinder.slender_enough",
+        slenderness,
+        EULER_SLENDERNESS,
+        "≥ 90: Euler holds; below: caution, use the yield formula",
+        "euler",
+        lambda: ("ok", "") if at_least(slenderness.number, EULER_SLENDERNESS.value) else ("caution", "below"),
+    )
+
+
+def _by_factor(factor: Finding) -> Judgement:
+    if at_least(factor.number, BUCKLING_CAUTION.value):
+        return "ok", ""
+    return ("caution", "little") if at_least(factor.number, BUCKLING_STOP.value) else ("stop", "below")
