@@ -20,7 +20,7 @@ def compute(w: Workings) -> None:
         ledger.refuse("bleed.stop_bound_by", stop.refused, stop.why, limits=least)
     else:
         ledger.word("bleed.stop_bound_by", bound_by, "whose limit is the least", limits=least)
-    ledger.total("relief.bleed", parts={"stop pressure": stop})
+    ledger.rename(stop, "relief.bleed")
 
 
 def _limits(w: Workings) -> dict[str, Input]:

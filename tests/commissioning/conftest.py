@@ -1,0 +1,94 @@
+"""Jobs to be computed: those of the demonstration, and orders with one fact changed."""
+
+from __future__ import annotations
+
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from firstfill.commissioning import Commissioning, commission
+from firstfill.specs import load
+
+FACTS = Path(__file__).parents[2] / "unit_specs"
+
+TILT_UP = """
+data_status: invented
+number: LF-26-9001
+issued: 2026-03-02
+site: {{name: A shed, altitude: 6 m}}
+door: {{use: tilt-up-10x4{door}}}
+power_unit: {{use: dunlin, serial: DU-2231{unit}}}
+fluid: hv-22
+temperatures: {{coldest_start: -8 degC{fill}}}
+supply: {{voltage: 460 V, phases: 3, frequency: 60 Hz}}
+wiring: complete
+"""
+LIFT = """
+data_status: invented
+number: LF-26-9002
+issued: 2026-03-16
+site: {{name: A depot, altitude: 120 m}}
+door: {{use: vertical-lift-4x3{door}}}
+power_unit: {{use: godwit, serial: GW-0318{unit}}}
+fluid: hv-22
+temperatures: {{fill: 16 degC, coldest_start: -5 degC, hottest_oil: 50 degC}}
+supply: {{voltage: 240 V, phases: 1, frequency: 50 Hz}}
+wiring: none
+"""
+ORDERS = {"tilt-up": TILT_UP, "lift": LIFT}
+
+
+@dataclass(frozen=True)
+class Done:
+    """A job computed, with short ways to what it found."""
+
+    commissioning: Commissioning
+
+    @property
+    def ledger(self):
+        return self.commissioning.ledger
+
+    @property
+    def stages(self):
+        return self.commissioning.stages
+
+    @property
+    def checks(self):
+        return self.commissioning.checks
+
+    def value(self, name):
+        return self.ledger[name].value
+
+    def check(self, identity):
+        (found,) = [made for made in self.checks if made.id == identity]
+        return found
+
+
+@pytest.fixture(scope="session")
+def catalogue(tmp_path_factory):
+    """The doors, units and fluids of the demonstration, to be ordered from."""
+    folder = tmp_path_factory.mktemp("facts")
+    for kind in ("fluids", "power-units", "doors", "contacts"):
+        shutil.copytree(FACTS / kind, folder / kind)
+    (folder / "jobs").mkdir()
+    return folder
+
+
+@pytest.fixture(scope="session")
+def ordered(catalogue):
+    """Return what computes an order with differences of door and unit, written as in YAML; oil at −8 °C."""
+
+    def made(order="tilt-up", *, door="", unit="", fill=", fill: -8 degC"):
+        path = catalogue / "jobs" / "a-job.yaml"
+        path.write_text(ORDERS[order].format(door=door, unit=unit, fill=fill), encoding="utf-8")
+        return Done(commission(load(catalogue).job("a-job")))
+
+    return made
+
+
+@pytest.fixture(scope="session")
+def demonstration():
+    """The jobs of the demonstration, by id."""
+    return {job.id: Done(commission(job)) for job in load(FACTS).all_jobs()}
