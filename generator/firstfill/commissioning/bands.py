@@ -83,8 +83,8 @@ def _band(coldest: Quantity, warmest: Quantity, cold: Commissioning, warm: Commi
         for done in (cold, warm)
         for check in done.checks
     )
-    viscosities = (done.ledger["oil.viscosity_fill"] for done in (cold, warm))
-    return Band(coldest, warmest, *viscosities, bursts, gauge)
+    thick, thin = cold.ledger["oil.viscosity_fill"], warm.ledger["oil.viscosity_fill"]
+    return Band(coldest, warmest, thick, thin, bursts, gauge)
 
 
 def bands(facts: JobFacts) -> tuple[Band, ...]:

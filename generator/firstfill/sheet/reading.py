@@ -4,40 +4,14 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeAlias, TypeVar
 
 from firstfill.errors import Location, WordsError
-from firstfill.sheet.conditions import (
-    ALWAYS,
-    CONDITIONS,
-    LOCKOUT_CONDITIONS,
-    ROW_CONDITIONS,
-    Condition,
-    ConditionFault,
-    read_condition,
-)
-from firstfill.sheet.grammar import (
-    PLACES,
-    ROLES,
-    FormFault,
-    Need,
-    StateForm,
-    Target,
-    read_marks,
-    read_names,
-    read_needs,
-    read_repeat,
-    read_starts,
-    read_state,
-    read_target,
-    read_way_out,
-    split_parts,
-)
-from firstfill.sheet.naming import one_of
-from firstfill.sheet.outline import Field, Section, Troubles, read_outline
+from firstfill.sheet.conditions import ALWAYS, LOCKOUT_CONDITIONS
+from firstfill.sheet.consistency import check_consistency
+from firstfill.sheet.fields import IN_CHECKS, IN_JOB, IN_ROW, IN_WRITTEN_OUT, FieldReader, Scope
+from firstfill.sheet.grammar import PLACES, ROLES, StateForm, read_names, read_starts, read_state, read_way_out
+from firstfill.sheet.outline import Section, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,
     ENTRY_FILES,
@@ -50,68 +24,24 @@ from firstfill.sheet.schema import (
     TABLES,
     Keys,
 )
-from firstfill.sheet.templates import SUBJECTS, Text, read_text
-from firstfill.sheet.words import (
-    BlockWords,
-    BoxWords,
-    Entry,
-    EntryFile,
-    Line,
-    PhaseWords,
-    StepWords,
-    TimerWords,
-    Words,
-)
+from firstfill.sheet.templates import Text, read_text
+from firstfill.sheet.words import BlockWords, Entry, EntryFile, Line, PhaseWords, StepWords, Words
 
-__all__ = ["NAMES", "read_words"]
+__all__ = ["read_words"]
 
-NAMES = SUBJECTS | {
-    "unit",
-    "door",
-    "job",
-    "fluid",
-    "motor_connection",
-    "revision",
-    "towards",
-    "off",
-    "first",
-    "against",
-    "counts",
-    "case",
-    "step",
-    "limit",
-    "each",
-}
-_ROW_NAMES = NAMES | {"row"}
-_CHECK_NAMES = NAMES | {"value", "compared", "place", "missing"}
 _PHASE_FILE = re.compile(r"(\d{2})-([a-z][a-z-]*)\.md")
 _PHASE_TITLE = re.compile(r"(\d+) (\S.*)")
 _PHASES = 14
 _NOTHING = StateForm("same", "same", "same")
 
-_Read = TypeVar("_Read")
-_Marks: TypeAlias = tuple[tuple[str, str], ...]
 
-
-@dataclass(frozen=True)
-class _Scope:
-    conditions: frozenset[str]
-    names: frozenset[str]
-
-
-_JOB = _Scope(frozenset(CONDITIONS), NAMES)
-_ROW = _Scope(frozenset(CONDITIONS) | frozenset(ROW_CONDITIONS), _ROW_NAMES)
-_WRITTEN_OUT = _Scope(frozenset(CONDITIONS) | frozenset(LOCKOUT_CONDITIONS), NAMES)
-_CHECK = _Scope(frozenset(CONDITIONS), _CHECK_NAMES)
-
-
-class _Reader:
-    """Reads the files of one folder into words; keeps what was found wrong."""
+class _Reader(FieldReader):
+    """Reads the files of one folder into words."""
 
     def __init__(self, folder: Path, name: str) -> None:
+        super().__init__()
         self.folder = folder
         self.name = name
-        self.troubles = Troubles()
         self.hash = hashlib.sha256()
 
     def file(self, relative: str) -> Section | None:
@@ -123,89 +53,7 @@ class _Reader:
         self.hash.update(relative.encode() + b"\0" + path.read_bytes() + b"\0")
         return read_outline(path, f"{self.name}/{relative}", self.troubles)
 
-    def keys(self, section: Section, rules: Keys) -> None:
-        """Note keys that are unknown, empty, missing, or there twice."""
-        seen: set[str] = set()
-        for given in section.fields:
-            if not rules.allows(given.key):
-                expected = one_of(given.key, rules.all())
-                self.troubles.add("words-key", given.location, f"key {given.key!r}", expected, "correct the key")
-            elif given.key in seen and not rules.repeats(given.key):
-                self.troubles.add("words-key-twice", given.location, f"{given.key!r} again", "once", "join the two")
-            elif not given.text:
-                self.troubles.add("words-empty", given.location, f"nothing behind {given.key!r}", "a value", "write it")
-            seen.add(given.key)
-        for key in rules.required:
-            if key not in seen:
-                said = f"{section.id or section.title!r} has no {key!r}"
-                self.troubles.add("words-key-missing", section.location, said, f"'{key}: …'", "add the line")
-
-    def form(self, given: Field, read: Callable[[str], _Read], default: _Read) -> _Read:
-        """Read a value with one of the small forms; a fault is noted and the default taken."""
-        try:
-            return read(given.text)
-        except (FormFault, ConditionFault) as fault:
-            remedy = f"correct the value of {given.key!r}"
-            self.troubles.add("words-form", given.location, fault.found, fault.expected, remedy)
-            return default
-
-    def text(self, given: Field | None, scope: _Scope, section: Section) -> Text:
-        if given is None:
-            return Text("", section.location)
-        return read_text(given.text, given.location, scope.names, self.troubles)
-
-    def part(self, text: str, given: Field, scope: _Scope) -> Text:
-        return read_text(text, given.location, scope.names, self.troubles)
-
-    def condition(self, section: Section, scope: _Scope) -> Condition:
-        given = section.get("when")
-        if given is None:
-            return ALWAYS
-        return self.form(given, lambda text: read_condition(text, scope.conditions), ALWAYS)
-
-    def parts(self, given: Field, most: int) -> list[str]:
-        return self.form(given, lambda text: split_parts(text, most), [""])
-
-    def word(self, section: Section, key: str, allowed: tuple[str, ...]) -> str:
-        given = section.get(key)
-        if given is None or given.text in allowed:
-            return given.text if given is not None else allowed[0]
-        expected = f"one of {', '.join(allowed)}"
-        self.troubles.add("words-form", given.location, f"{given.text!r}", expected, f"correct {key!r}")
-        return allowed[0]
-
-    def line(self, given: Field, scope: _Scope) -> Line:
-        parts = self.parts(given, 2)
-        each = self.form(Field(given.key, parts[1], given.location), read_repeat, "") if len(parts) > 1 else ""
-        return Line(self.part(parts[0], given, scope), each)
-
-    def box(self, given: Field, scope: _Scope) -> BoxWords:
-        parts = [*self.parts(given, 4), "", "", "", ""]
-        target = self.form(Field(given.key, parts[2], given.location), read_target, Target("any"))
-        each = self.form(Field(given.key, parts[3], given.location), read_repeat, "") if parts[3] else ""
-        return BoxWords(self.part(parts[0], given, scope), parts[1], target, each, given.location)
-
-    def timer(self, given: Field, scope: _Scope) -> TimerWords:
-        parts = [*self.parts(given, 3), "", ""]
-        if parts[2] not in ("", "most"):
-            said = f"{parts[2]!r}"
-            self.troubles.add("words-form", given.location, said, "'most' or nothing", "correct the third part")
-        return TimerWords(self.part(parts[0], given, scope), parts[1], parts[2] == "most", given.location)
-
-    def marks(self, section: Section) -> _Marks:
-        none: _Marks = ()
-        return tuple(mark for given in section.all("sets") for mark in self.form(given, read_marks, none))
-
-    def needs(self, section: Section, scope: _Scope) -> tuple[Need, ...]:
-        none: tuple[Need, ...] = ()
-        found = [(given, need) for given in section.all("needs") for need in self.form(given, read_needs, none)]
-        for given, need in found:
-            if need.condition and need.condition not in scope.conditions:
-                expected = one_of(need.condition, sorted(scope.conditions))
-                self.troubles.add("words-form", given.location, f"condition {need.condition!r}", expected, "correct it")
-        return tuple(need for _, need in found)
-
-    def step(self, section: Section, scope: _Scope) -> StepWords:
+    def step(self, section: Section, scope: Scope) -> StepWords:
         self.keys(section, STEP_KEYS)
         state = section.get("state")
         before, after = self.form(state, read_state, (_NOTHING, _NOTHING)) if state else (_NOTHING, _NOTHING)
@@ -237,14 +85,14 @@ class _Reader:
             lasts=self.form(lasts, read_names, no_names) if lasts else no_names,
         )
 
-    def block(self, section: Section, scope: _Scope) -> BlockWords:
+    def block(self, section: Section, scope: Scope) -> BlockWords:
         self.keys(section, BLOCK_KEYS)
         per_row = section.text("each") == "row"
         if section.text("each", "row") != "row":
             given = section.get("each")
             where = given.location if given else section.location
             self.troubles.add("words-form", where, f"each {section.text('each')!r}", "'row'", "write 'each: row'")
-        inside = _ROW if per_row else scope
+        inside = IN_ROW if per_row else scope
         insert = self.word(section, "insert", ("lockout", "release")) if section.get("insert") else ""
         circumstances = tuple(word.strip() for word in section.text("as").split(",") if word.strip())
         for word in circumstances:
@@ -315,9 +163,9 @@ class _Reader:
             number=number,
             id=identity,
             title=title[2] if title else section.title,
-            purpose=self.text(section.get("purpose"), _JOB, section),
+            purpose=self.text(section.get("purpose"), IN_JOB, section),
             location=section.location,
-            blocks=tuple(self.block(child, _JOB) for child in section.children),
+            blocks=tuple(self.block(child, IN_JOB) for child in section.children),
         )
 
     def written_out(self, name: str, order: tuple[tuple[str, ...], ...]) -> BlockWords:
@@ -330,7 +178,7 @@ class _Reader:
             said = f"{len(section.children)} blocks"
             self.troubles.add("words-form", section.location, said, "one block, with ##", "join them")
             return empty
-        block = self.block(section.children[0], _WRITTEN_OUT)
+        block = self.block(section.children[0], IN_WRITTEN_OUT)
         found = [step.id.removeprefix(f"{name}.") for step in block.steps]
         groups = [next((place for place, ids in enumerate(order) if step in ids), -1) for step in found]
         if groups != sorted(groups) or set(groups) != set(range(len(order))):
@@ -346,7 +194,7 @@ class _Reader:
         if section is None:
             return EntryFile(name, found)
         rules = ENTRY_FILES[name]
-        scope = _CHECK if name == "checks" else _JOB
+        scope = IN_CHECKS if name == "checks" else IN_JOB
         for child in section.children:
             prefix = child.id.split(".")[0]
             keys = rules.get(prefix, rules.get("*"))
@@ -362,7 +210,7 @@ class _Reader:
             found[child.id] = self.entry(child, keys, scope)
         return EntryFile(name, found)
 
-    def entry(self, section: Section, keys: Keys, scope: _Scope) -> Entry:
+    def entry(self, section: Section, keys: Keys, scope: Scope) -> Entry:
         texts: dict[str, tuple[Line, ...]] = {}
         words: dict[str, str] = {}
         for given in section.fields:
@@ -394,77 +242,6 @@ class _Reader:
             said = f"no label {key!r}"
             self.troubles.add("words-key-missing", section.location, said, f"'{key}: …'", "add the line")
         return found
-
-
-def _steps(words: Words) -> Iterator[tuple[BlockWords, StepWords]]:
-    for phase in words.phases:
-        for block in phase.blocks:
-            for step in block.steps:
-                yield block, step
-    for block in (words.lockout, words.release):
-        for step in block.steps:
-            yield block, step
-
-
-def _check_ids(words: Words, troubles: Troubles) -> None:
-    seen: dict[str, Location] = {}
-    for phase in words.phases:
-        for block in phase.blocks:
-            _once(block.id, block.location, seen, troubles)
-    for _, step in _steps(words):
-        _once(step.id, step.location, seen, troubles)
-    for block, step in _steps(words):
-        out = step.way_out
-        if out is not None and out.target and out.target not in seen:
-            remedy = "name a step or a block that is there"
-            troubles.add("words-unknown-step", step.location, f"{step.id} goes on to {out.target!r}", "an id", remedy)
-        _known_cautions(words, step.warn, step.location, troubles)
-        if len(step.warn) + len(block.warn) > 1:
-            said = f"{len(step.warn) + len(block.warn)} safety messages at {step.id}"
-            remedy = "split the block, or say it in one message"
-            troubles.add("words-cautions", step.location, said, "at most one for a block", remedy)
-    for phase in words.phases:
-        for block in phase.blocks:
-            _known_cautions(words, block.warn, block.location, troubles)
-    _check_entries(words, seen, troubles)
-
-
-def _known_cautions(words: Words, named: tuple[str, ...], where: Location, troubles: Troubles) -> None:
-    for caution in named:
-        if caution not in words.cautions.entries:
-            expected = one_of(caution, words.cautions.entries)
-            troubles.add("words-unknown-caution", where, f"caution {caution!r}", expected, "correct the id")
-
-
-def _once(identity: str, where: Location, seen: dict[str, Location], troubles: Troubles) -> None:
-    if identity in seen:
-        said = f"{identity!r} again, first at {seen[identity]}"
-        troubles.add("words-id-twice", where, said, "each id once", "rename one of the two")
-    seen.setdefault(identity, where)
-
-
-def _check_entries(words: Words, seen: Mapping[str, Location], troubles: Troubles) -> None:
-    for entry in words.checks.entries.values():
-        for step in entry.words.get("at", "").split(","):
-            if step.strip() not in seen:
-                remedy = "name the step the caution is printed at"
-                troubles.add("words-unknown-step", entry.location, f"step {step.strip()!r}", "an id", remedy)
-    for entry in words.trouble.entries.values():
-        step = entry.words.get("back", "")
-        if step and step not in seen:
-            troubles.add("words-unknown-step", entry.location, f"step {step!r}", "an id", "name the step to return to")
-
-
-def _check_marks(words: Words, troubles: Troubles) -> None:
-    set_somewhere = {mark for _, step in _steps(words) for mark in step.sets}
-    for _, step in _steps(words):
-        for need in step.needs:
-            if not any((need.mark, value) in set_somewhere for value in need.values):
-                said = f"{step.id} needs '{need.mark} {'/'.join(need.values)}'"
-                expected = "a step that sets it"
-                troubles.add(
-                    "words-mark", step.location, said, expected, "add 'sets:' to the step that brings it about"
-                )
 
 
 def read_words(directory: Path, language: str) -> Words:
@@ -503,8 +280,7 @@ def read_words(directory: Path, language: str) -> Words:
         labels=reader.labels(),
         fingerprint=reader.hash.hexdigest()[:8],
     )
-    _check_ids(words, reader.troubles)
-    _check_marks(words, reader.troubles)
+    check_consistency(words, reader.troubles)
     if reader.troubles.problems:
         raise WordsError(reader.troubles.problems)
     return words

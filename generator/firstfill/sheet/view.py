@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from copy import copy
-from typing import Any
+from typing import Any, Literal, TypeAlias
 
 from jinja2 import UndefinedError
 from pydantic import BaseModel
@@ -24,6 +24,9 @@ from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Quantity, from_si
 
 __all__ = ["NotStated", "Said", "Values", "View"]
+
+Drive: TypeAlias = Literal["extend", "retract"]
+End: TypeAlias = Literal["closed", "open"]
 
 _LIMITS = {
     "voltage_unbalance": (constants.VOLTAGE_UNBALANCE, "%"),
@@ -258,8 +261,8 @@ class Values:
         rods = ledger.get("oil.fill_rods")
         position = ledger.get("oil.fill_position")
         out = rods is not None and rods.value == "out"
-        rest = "open" if position is not None and position.value == "open" else "closed"
-        other = "closed" if rest == "open" else "open"
+        rest: End = "open" if position is not None and position.value == "open" else "closed"
+        other: End = "closed" if rest == "open" else "open"
         towards = self._direction("extend" if out else "retract", rest)
         off = self._direction("retract" if out else "extend", other)
         self.names |= {"towards": towards, "off": off}
@@ -268,7 +271,7 @@ class Values:
         self.names["first"] = off if starts_off else towards
         self.names["against"] = off if self.case["blocking-valve"] else towards
 
-    def _direction(self, drive: str, end: str) -> View:
+    def _direction(self, drive: Drive, end: End) -> View:
         facts = self.commissioning.facts
         name = self.control(drive)
         time = "opening" if end == "open" else "closing"
@@ -290,10 +293,10 @@ class Values:
             },
         )
 
-    def control(self, drive: str) -> str:
+    def control(self, drive: Drive) -> str:
         """Return what is held for a drive: its control, or its override where only the motor is wired."""
         directional = self.commissioning.facts.unit.valves.directional
-        stated = directional.drives.get(drive)  # type: ignore[call-overload]  # the key is one of two words
+        stated = directional.drives.get(drive)
         if stated is None:
             return self.labels["not stated"].format(fact=f"unit.valves.directional.drives.{drive}")
         label = str(stated.label)
