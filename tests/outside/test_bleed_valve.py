@@ -42,11 +42,21 @@ def test_oil_of_870_passes_kv_1_with_17_869_litres_a_minute_at_1_bar():
     assert turbulent_valve_loss(17.869 * L_MIN, 1.0, 870.0) == pytest.approx(BAR, rel=1e-4)
 
 
-def test_esposito_example_8_5():
-    # Esposito, Fluid Power with Applications, example 8-5: 25 gpm at 100 psi, SG 0.9, needs Cv 2.37 (three digits).
-    loss = turbulent_valve_loss(25.0 * GPM, Cv_to_Kv(2.372), 900.0)
-    # fluids converts Cv with water at 60 °F (999 kg/m³), the definition above with 1000: 0.1 %.
-    assert loss == pytest.approx(100.0 * PSI, rel=3e-3)
+@pytest.mark.parametrize(
+    ("gallons_a_minute", "cv", "loss_psi"),
+    [
+        # Esposito, Fluid Power with Applications, example 8-5: 25 gpm at 100 psi, SG 0.9, needs Cv 2.37.
+        (25.0, 2.372, 100.0),
+        # Example 8-6, meter-out: 6.104 gpm, 242.6 psi at the rod end, needs Cv 0.372.
+        (6.104, 0.372, 242.6),
+        # Example 9-4, meter-in: Cv 1.0 passes 11.84 gpm at 1400 − 4000/3.14 psi.
+        (11.84, 1.0, 1400.0 - 4000.0 / 3.14),
+    ],
+)
+def test_esposito_needle_valves(gallons_a_minute, cv, loss_psi):
+    loss = turbulent_valve_loss(gallons_a_minute * GPM, Cv_to_Kv(cv), 900.0)
+    # Three digits of Cv are 0.3 % of pressure; fluids converts Cv with water of 999 kg/m³, Kv is defined with 1000.
+    assert loss == pytest.approx(loss_psi * PSI, rel=4e-3)
 
 
 @pytest.mark.parametrize(
