@@ -169,6 +169,8 @@ class Values:
         self.labels = labels
         self.case = dict(case)
         self.used: list[str] = []
+        self._made: dict[int, Said | NotStated] = {}
+        self._rows: dict[int, View] = {}
         self.names: dict[str, Any] = {
             subject: FindingsView(self, subject) for subject in {name.split(".")[0] for name in FINDINGS}
         }
@@ -218,6 +220,12 @@ class Values:
 
     def said(self, finding: Finding) -> Said | NotStated:
         """Return a finding ready to print."""
+        known = self._made.get(id(finding))
+        if known is None:
+            known = self._made[id(finding)] = self._say(finding)
+        return known
+
+    def _say(self, finding: Finding) -> Said | NotStated:
         made: ShownFinding = shown(finding, self.commissioning.facts)
         if made.refused:
             return NotStated(made.refused, "{fact}")
@@ -309,6 +317,12 @@ class Values:
 
     def row(self, stage: BleedStage) -> View:
         """Return what can be named of a bleed row."""
+        known = self._rows.get(stage.number)
+        if known is None:
+            known = self._rows[stage.number] = self._row(stage)
+        return known
+
+    def _row(self, stage: BleedStage) -> View:
         number = stage.number
         facts = self.commissioning.facts
 

@@ -94,8 +94,9 @@ class _Walker:
         # What a step wants is the weaker claim where the site is in a better state: it leaves no more than that.
         after = words.after.at(wanted, held=self.held)
         self.power(block, step, now, after)
-        marks = dict(at.marks) | dict(words.sets)
-        return _At(after, frozenset(marks.items()))
+        if not words.sets:
+            return _At(after, at.marks)
+        return _At(after, frozenset((dict(at.marks) | dict(words.sets)).items()))
 
     def hands(self, block: PlannedBlock, step: PlannedStep, at: _At, coming: str) -> None:
         now, words = at.state, step.words

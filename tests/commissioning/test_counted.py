@@ -1,0 +1,100 @@
+"""Counts of the composed sheet: lockouts, motor starts, the fullest hour."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from firstfill.commissioning import Commissioning
+from firstfill.commissioning.counted import PlannedStarts, counted, holds_of
+from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.specs import load
+
+FACTS = load(Path(__file__).parents[2] / "unit_specs").job("brackwater-lifeboat-shed")
+
+
+def _job(run_time: float | None = None, longest: float | None = None) -> Commissioning:
+    ledger = Ledger()
+    for name, value in (("bleed.stage.1.run_time", run_time), ("bleed.seconds_full_to_low", longest)):
+        if value is not None:
+            ledger.findings[name] = Finding(name, "", "time", value)
+    return Commissioning(facts=FACTS, ledger=ledger, checks=(), stages=(), verdict="ok")
+
+
+def _counted(*starts: PlannedStarts, repeat: int = 0) -> Commissioning:
+    return counted(_job(), lockouts=7, starts=starts, repeat=repeat)
+
+
+def test_counts_are_entered_and_the_job_is_left_as_it_was() -> None:
+    job = _job()
+    done = counted(job, lockouts=7, starts=[PlannedStarts(0.0, 3), PlannedStarts(60.0, 4)], repeat=2)
+    assert done.ledger["lockouts.planned"].number == 7
+    assert done.ledger["motor.starts_planned"].number == 7
+    assert done.ledger["motor.starts_in_hour_most"].number == 9
+    assert "lockouts.planned" not in job.ledger
+    assert counted(done, lockouts=8, starts=(), repeat=0).ledger["lockouts.planned"].number == 8
+
+
+@pytest.mark.parametrize(
+    ("starts", "fullest"),
+    [
+        ([], 0),
+        ([(0, 5)], 5),
+        ([(0, 5), (3599, 5)], 10),
+        ([(0, 5), (3600, 5)], 5),
+        ([(0, 1), (1800, 2), (3600, 4), (5400, 8)], 12),
+        ([(7200, 3), (0, 2)], 3),
+    ],
+)
+def test_the_fullest_hour_is_any_hour(starts: list[tuple[float, int]], fullest: int) -> None:
+    done = _counted(*(PlannedStarts(at, number) for at, number in starts))
+    assert done.ledger["motor.starts_in_hour_most"].number == fullest
+
+
+@given(st.lists(st.tuples(st.floats(0, 40_000), st.integers(1, 9)), max_size=30))
+def test_the_fullest_hour_agrees_with_counting_from_every_start(starts: list[tuple[float, int]]) -> None:
+    # Worked out the slow way: the fullest hour begins at one of the starts.
+    slow = max((sum(n for at, n in starts if first <= at < first + 3600) for first, _ in starts), default=0)
+    done = _counted(*(PlannedStarts(at, number) for at, number in starts))
+    assert done.ledger["motor.starts_in_hour_most"].number == slow
+
+
+def test_more_starts_than_the_motor_may_make_are_a_caution() -> None:
+    allowed = FACTS.unit.motor.starts_per_hour
+    assert allowed is not None
+    per_hour = round(allowed.value * 3600)
+    fits = _counted(PlannedStarts(0.0, per_hour)).checks[-1]
+    above = _counted(PlannedStarts(0.0, per_hour), repeat=1).checks[-1]
+    assert (fits.id, fits.verdict) == ("motor.starts_within", "ok")
+    assert (above.verdict, above.reason) == ("caution", "above")
+
+
+def test_a_motor_without_stated_starts_stops_the_sheet() -> None:
+    motor = FACTS.unit.motor.model_copy(update={"starts_per_hour": None})
+    facts = replace(FACTS, unit=FACTS.unit.model_copy(update={"motor": motor}))
+    done = counted(replace(_job(), facts=facts), lockouts=1, starts=(), repeat=0)
+    assert (done.checks[-1].verdict, done.checks[-1].reason) == ("stop", "missing")
+    assert done.verdict == "stop"
+
+
+@pytest.mark.parametrize(
+    ("run_time", "longest", "directions", "holds"),
+    [
+        (170.0, 85.0, 1, 2),
+        (171.0, 85.0, 1, 3),
+        (171.0, 85.0, 2, 2),
+        (10.0, 85.0, 1, 2),
+        (10.0, 85.0, 2, 1),
+        (None, 85.0, 1, 1),
+        (10.0, None, 2, 1),
+        (340.0, 85.0, 0, 4),
+    ],
+)
+def test_a_row_takes_as_many_holds_as_its_run_time_needs(
+    run_time: float | None, longest: float | None, directions: int, holds: int
+) -> None:
+    assert holds_of(_job(run_time, longest), 1, directions) == holds
