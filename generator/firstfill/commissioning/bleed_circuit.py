@@ -31,12 +31,15 @@ class Passage:
         In words.
     bound
         Which bound of the valve's loss.
+    names
+        The branches.
     ways
         The way as each cylinder sees it, for relations; they share the circuit.
     """
 
     label: str
     bound: ValveBound
+    names: tuple[str, ...]
     ways: tuple[Bundle, ...]
 
 
@@ -76,7 +79,7 @@ def passages(w: Workings, fed: _Side, coefficient: Input) -> tuple[Passage, ...]
                 )
                 for branch, name in enumerate(names)
             )
-            made.append(Passage(label, bound, ways))
+            made.append(Passage(label, bound, names, ways))
     return tuple(made)
 
 

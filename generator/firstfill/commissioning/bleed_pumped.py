@@ -90,8 +90,8 @@ def _case(
     conditions: Mapping[str, Input] = {"flow": flow, "viscosity": oil.viscosity, "density": oil.density}
     found.gauge[label] = ledger.step(f"gauge: {label}", bleed_gauge, way=passage.ways[0], **conditions)
     forces = []
-    for number, way in enumerate(passage.ways, 1):
-        branch = f", branch {number}" if len(passage.ways) > 1 else ""
+    for name, way in zip(passage.names, passage.ways, strict=True):
+        branch = f", branch {name}" if len(passage.ways) > 1 else ""
         own = ledger.step(f"flow of the branch{branch}", branch_flow, way=way, **conditions)
         found.share[label + branch] = ledger.step(f"share{branch}", branch_share, branch_flow=own, flow=flow)
         lost = _valve_loss(w, passage, oil, coefficient, own)
