@@ -18,6 +18,7 @@ from firstfill.cli.commands.new import new
 from firstfill.cli.commands.schema import schema
 from firstfill.cli.commands.sheet import sheet
 from firstfill.cli.commands.show import show
+from firstfill.cli.commands.site import pages, serve, site
 from firstfill.cli.commands.why import why
 from firstfill.cli.terminal import complain, is_debugging
 from firstfill.errors import FirstfillError
@@ -130,5 +131,5 @@ def main(ctx: click.Context, debug: bool) -> None:
         ctx.color = False
 
 
-for _command in (check, sheet, show, why, new, schema, doctor):
+for _command in (check, sheet, show, why, site, pages, serve, new, schema, doctor):
     main.add_command(_command)

@@ -1,56 +1,59 @@
-"""The files of one sheet, as bytes: the work that is spread over processes."""
+"""Files of many sheets, made on several processes where that pays."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING
+
+from firstfill.cli.pool import worked
+from firstfill.cli.terminal import advancing
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
+    from firstfill.publish import Form
     from firstfill.sheet import Sheet
 
-__all__ = ["FORMS", "Form", "RenderTask", "rendered"]
+__all__ = ["write_files"]
 
-Form: TypeAlias = Literal["pdf", "html", "json", "card"]
-FORMS: tuple[Form, ...] = ("pdf", "html", "json", "card")
+# Starting other processes costs about as much as the files of this many sheets.
+_WORTH_A_POOL = 6
 
 
 @dataclass(frozen=True, slots=True)
-class RenderTask:
+class _Task:
     """A sheet and the forms it is wanted in."""
 
     sheet: Sheet
     forms: tuple[Form, ...]
 
 
-def rendered(task: RenderTask) -> dict[str, bytes]:
-    """Return the files of a sheet by name."""
-    job = task.sheet.identity.job
-    makers = {"pdf": _pdf, "html": _html, "json": _json, "card": _card}
-    names = {"pdf": f"{job}.pdf", "html": f"{job}.html", "json": f"{job}.json", "card": f"{job}-card.pdf"}
-    return {names[form]: makers[form](task.sheet) for form in task.forms}
+def _files(task: _Task) -> dict[str, bytes]:
+    from firstfill.publish import sheet_files
+
+    return sheet_files(task.sheet, task.forms)
 
 
-def _pdf(sheet: Sheet) -> bytes:
-    from firstfill.publish.page import print_html
-    from firstfill.publish.pdf import pdf_bytes
+def write_files(sheets: Sequence[Sheet], forms: tuple[Form, ...], folders: Sequence[Path]) -> None:
+    """Write the files of sheets, each into its own folder, which is made.
 
-    return pdf_bytes(print_html(sheet), sheet)
+    Parameters
+    ----------
+    sheets
+        The documents.
+    forms
+        Which files of each.
+    folders
+        One for each sheet.
+    """
+    with advancing("sheets", len(sheets)) as advance:
+        for number, files in _rendered([_Task(sheet, forms) for sheet in sheets]):
+            folders[number].mkdir(parents=True, exist_ok=True)
+            for name, content in files.items():
+                (folders[number] / name).write_bytes(content)
+            advance(sheets[number].identity.job)
 
 
-def _card(sheet: Sheet) -> bytes:
-    from firstfill.publish.page import card_html
-    from firstfill.publish.pdf import pdf_bytes
-
-    return pdf_bytes(card_html(sheet), sheet, "card")
-
-
-def _html(sheet: Sheet) -> bytes:
-    from firstfill.publish import single_file
-
-    return single_file.html(sheet).encode()
-
-
-def _json(sheet: Sheet) -> bytes:
-    from firstfill.publish import json_file
-
-    return json_file.json_bytes(json_file.document(sheet))
+def _rendered(tasks: Sequence[_Task]) -> Iterator[tuple[int, dict[str, bytes]]]:
+    return worked(_files, tasks, worth=_WORTH_A_POOL)
