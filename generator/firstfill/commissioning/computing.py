@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import importlib.util
 from dataclasses import dataclass
 
 from firstfill.commissioning.bleed_stage import BleedStage
@@ -12,6 +13,7 @@ from firstfill.commissioning.workings import Workings, conditions_of
 from firstfill.specs import JobFacts
 
 __all__ = ["Commissioning", "commission"]
+
 
 @dataclass(frozen=True)
 class Commissioning:
@@ -38,19 +40,76 @@ class Commissioning:
     verdict: Verdict
 
 
-_COMPUTE = [("site","compute"),("cylinder","compute"),("geometry","compute"),("contents","compute"),("oil","compute"),("reservoir","compute"),("oil","compute_order"),("reservoir","compute_levels"),("pump","compute_flow"),("pump","compute"),
- ("leaf","compute"),("lines","compute"),("feed","compute"),("relief","compute"),("holding","compute"),("cylinder_strength","compute"),("wind","compute"),("times","compute"),("divider","compute"),("bleed","compute"),("heat","compute"),("trapped","compute"),("air","compute"),("energies","compute"),("motor","compute"),("gauge","compute")]
-_CHECK = ["site","geometry","oil_checks","reservoir_checks","pump","leaf","lines","feed","relief","holding","cylinder_strength","wind","times","divider","bleed_checks","trapped","air","energies","motor","gauge","data"]
+_NEED_RELIEF = ("heat", "trapped", "air", "motor", "gauge")
+_COMPUTE = (
+    "site.compute",
+    "cylinder.compute",
+    "geometry.compute",
+    "contents.compute",
+    "oil.compute",
+    "reservoir.compute",
+    "oil.compute_order",
+    "reservoir.compute_levels",
+    "pump.compute_flow",
+    "pump.compute",
+    "leaf.compute",
+    "lines.compute",
+    "feed.compute",
+    "wind.compute",
+    "relief.compute",
+    "holding.compute",
+    "cylinder_strength.compute",
+    "times.compute",
+    "divider.compute",
+    "bleed.compute",
+    "heat.compute",
+    "trapped.compute",
+    "air.compute",
+    "energies.compute",
+    "motor.compute",
+    "gauge.compute",
+)
+_CHECK = (
+    "site.check",
+    "geometry.check",
+    "oil_checks.check",
+    "reservoir_checks.check",
+    "pump.check",
+    "leaf.check",
+    "lines.check",
+    "feed.check",
+    "wind.check",
+    "relief.check",
+    "holding.check",
+    "cylinder_strength.check",
+    "times.check",
+    "divider.check",
+    "bleed_checks.check",
+    "trapped.check",
+    "air.check",
+    "energies.check",
+    "motor.check",
+    "gauge.check",
+    "data.check",
+)
+
+
+def _run(w: Workings, names: tuple[str, ...]) -> None:
+    for name in names:
+        module, _, function = name.partition(".")
+        if importlib.util.find_spec(f"firstfill.commissioning.{module}") is None:
+            continue
+        if module in _NEED_RELIEF and "relief.target" not in w.ledger:
+            continue
+        made = getattr(importlib.import_module(f"firstfill.commissioning.{module}"), function, None)
+        if made is not None:
+            made(w)
+
 
 def commission(facts: JobFacts) -> Commissioning:
+    """Compute a job."""
     ledger = Ledger()
     w = Workings(facts, ledger, conditions_of(facts, ledger))
-    for n,f in _COMPUTE:
-        try: m=importlib.import_module("firstfill.commissioning."+n)
-        except ModuleNotFoundError as e: print("no",e); continue
-        if hasattr(m,f): getattr(m,f)(w)
-    for n in _CHECK:
-        try: m=importlib.import_module("firstfill.commissioning."+n)
-        except ModuleNotFoundError as e: continue
-        if hasattr(m,"check"): m.check(w)
-    return Commissioning(facts, ledger, tuple(w.checks), tuple(w.stages), worst([c.verdict for c in w.checks]))
+    _run(w, _COMPUTE)
+    _run(w, _CHECK)
+    return Commissioning(facts, ledger, tuple(w.checks), tuple(w.stages), worst([made.verdict for made in w.checks]))
