@@ -36,8 +36,6 @@ def card_html(sheet: Sheet) -> str:
     """Return the one-page card for the cover of the unit as the HTML that is printed."""
     numbers = {number.id: number for number in sheet.head_numbers}
     chosen = [numbers[name] for name in _CARD_NUMBERS if name in numbers]
-    glass = next(
-        (cast("SightGlass", circuit.values) for circuit in sheet.figures if circuit.name == "sight-glass"), None
-    )
-    strip = glass is not None and strip_height(glass) <= _LONGEST_STRIP
-    return rendered("card.html.j2", {**sheet_values(sheet), "numbers": chosen, "strip": strip})
+    strips = [circuit for circuit in sheet.figures if circuit.name in {"level-strip", "sight-glass"}]
+    fitting = [c.name for c in strips if strip_height(cast("SightGlass", c.values)) <= _LONGEST_STRIP]
+    return rendered("card.html.j2", {**sheet_values(sheet), "numbers": chosen, "strip": fitting[0] if fitting else ""})

@@ -14,7 +14,7 @@ from markupsafe import Markup, escape
 
 from firstfill.errors import Problem, ProgramFault
 from firstfill.figures import draw, draw_symbol
-from firstfill.sheet.document import Circuit, IfNot
+from firstfill.sheet.document import Circuit, IfNot, Table
 
 __all__ = ["ASSETS", "asset", "figure", "rendered", "strong", "tied"]
 
@@ -60,7 +60,14 @@ def linked(way_out: IfNot) -> Markup:
     before, number, after = said.rpartition(str(escape(tied(way_out.return_number))))
     if not number:
         return said
-    return Markup('{}<a href="#{}">{}</a>{}').format(before, identifier(f"step {way_out.return_to}"), number, after)
+    return Markup('{}<a href="#{}">{}</a>{}').format(before, identifier(f"step {way_out.return_number}"), number, after)
+
+
+def writing_columns(table: Table) -> frozenset[int]:
+    """Return the columns in which nothing stands yet: they are there to be written in."""
+    return frozenset(
+        column for column in range(len(table.headers)) if table.rows and not any(row[column] for row in table.rows)
+    )
 
 
 def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "") -> Markup:
@@ -116,7 +123,9 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(strong=strong, plain=plain, identifier=identifier, linked=linked, tied=tied)
+    environment.filters.update(
+        strong=strong, plain=plain, writing_columns=writing_columns, identifier=identifier, linked=linked, tied=tied
+    )
     environment.globals.update(
         css_string=css_string,
         crossing=crossing,
