@@ -48,7 +48,12 @@ def _gap(given: Input | None) -> Missing | str:
 
 
 def _missing(check: Check) -> Missing | str:
-    return _gap(check.finding) or _gap(check.limit)
+    """Return what the verdict lacks: a fact, or why there is no number; empty where it rests on a comparison."""
+    gap = _gap(check.finding) or _gap(check.limit)
+    if check.reason in {"", "missing"}:
+        return gap
+    refused = {given.refused for given in (check.finding, check.limit) if isinstance(given, Finding)}
+    return gap if check.reason in refused else ""
 
 
 def _text_of_input(values: Values, given: Input | None) -> str:
@@ -67,18 +72,14 @@ def _place(values: Values, where: str) -> str:
 
 
 def _reason(values: Values, entry: Entry, check: Check) -> str:
+    text = entry.one(f"{check.verdict} {check.reason}") if check.reason else None
     missing = _missing(check)
-    kinds = [f"{check.verdict} {check.reason}"] if check.reason else []
-    if missing:
-        kinds.insert(0, f"{check.verdict} missing")
-    for key in kinds:
-        text = entry.one(key)
-        if text is not None:
-            return text.said(values.names)
-    if missing and check.verdict != "ok":
-        said = missing.keys if isinstance(missing, Missing) else missing
-        return values.labels["reason missing"].format(missing=said)
-    text = entry.one(check.verdict)
+    if text is None and missing and check.verdict != "ok":
+        text = entry.one(f"{check.verdict} missing")
+        if text is None:
+            said = missing.keys if isinstance(missing, Missing) else missing
+            return values.labels["reason missing"].format(missing=said)
+    text = text or entry.one(check.verdict)
     if text is None:
         compared = _text_of_input(values, check.limit)
         return f"{_text_of_input(values, check.finding)} · {check.rule} · {compared}".strip(" ·")
