@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from typing import TypeVar
@@ -41,7 +41,7 @@ def worked(
     Raises
     ------
     ProgramFault
-        When processes died three times over the same work.
+        When processes died three times running without getting any further.
     """
     processes = min(processes or os.cpu_count() or 1, len(tasks))
     if processes < 2 or len(tasks) < worth:
@@ -49,20 +49,28 @@ def worked(
             yield number, work(task)
         return
     left = dict(enumerate(tasks))
-    for _ in range(_TRIES):
-        with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("spawn")) as pool:
-            started: dict[Future[_Result], int] = {pool.submit(work, task): number for number, task in left.items()}
-            try:
-                for done in as_completed(started):
-                    result = done.result()
-                    number = started[done]
-                    del left[number]
-                    yield number, result
-            except BrokenProcessPool:
-                continue
-            finally:
-                pool.shutdown(wait=True, cancel_futures=True)
-        return
-    raise ProgramFault(
-        Problem("workers-died", f"{len(left)} tasks were lost {_TRIES} times", "", "see the memory left")
-    )
+    tries = 0
+    while left:
+        before = len(left)
+        try:
+            for number, result in _round(work, left, processes):
+                del left[number]
+                yield number, result
+        except BrokenProcessPool:
+            tries = tries + 1 if len(left) == before else 0
+            if tries == _TRIES:
+                found = f"processes died over {len(left)} tasks, {_TRIES} times without getting any further"
+                raise ProgramFault(Problem("workers-died", found, "results", "see how much memory is left")) from None
+
+
+def _round(
+    work: Callable[[_Task], _Result], tasks: Mapping[int, _Task], processes: int
+) -> Iterator[tuple[int, _Result]]:
+    """Yield results until all tasks are done or a process dies."""
+    with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("spawn")) as pool:
+        started: dict[Future[_Result], int] = {pool.submit(work, task): number for number, task in tasks.items()}
+        try:
+            for done in as_completed(started):
+                yield started[done], done.result()
+        finally:
+            pool.shutdown(wait=True, cancel_futures=True)

@@ -85,4 +85,4 @@ def serve(folders: Folders, port: int, language: str) -> None:
 
     complain(f"http://localhost:{port}/ shows the site; it follows every change until Ctrl-C")
     with suppress(KeyboardInterrupt):
-        serve_site(folders.specs, folders.words, "localhost", port, language)
+        serve_site(folders.specs, folders.words, "localhost", port, complain, language)
