@@ -23,6 +23,7 @@ __all__ = [
     "System",
     "fact_beside",
     "instruments_of",
+    "on_gauge",
     "shown",
     "shown_fact",
     "shown_input",
@@ -35,6 +36,7 @@ _SECONDS_STEP = 5.0
 _COLDEST_STEP: dict[System, float] = {"metric": 5.0, "us": 10.0}
 _LEVEL_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
 _JUG_STEP: dict[System, float] = {"metric": 0.1, "us": 0.05}
+_FORCE_STEP: dict[System, float] = {"metric": 0.1, "us": 10.0}
 _STEPS = {"voltage": 1.0, "current": 0.1}
 _MINUTES_FROM = 600.0
 _DIGITS = {
@@ -170,6 +172,8 @@ def _plain(kind: str) -> _Made:
             step = 1.0
         elif kind in _STEPS:
             step = _STEPS[kind]
+        elif kind == "force" and abs(from_si(value, kind, unit)) < 100 * _FORCE_STEP[system]:
+            step = _FORCE_STEP[system]
         elif kind == "volume" and abs(from_si(value, kind, unit)) >= 10 * _JUG_STEP[system]:
             step = _JUG_STEP[system]
         return show(value, kind, unit, direction, step=step, digits=_DIGITS.get(kind))
@@ -313,6 +317,11 @@ _CONVERTED: dict[str, Direction] = {
     "mass": "nearest",
     "volume": "nearest",
 }
+
+
+def on_gauge(fact: Quantity, facts: JobFacts, direction: Direction) -> Shown:
+    """Return a pressure that was stated as it is read on the unit's gauge, in whole divisions."""
+    return _gauge(instruments_of(facts))(fact.value, instruments_of(facts).lead("gauge"), direction)
 
 
 def fact_beside(fact: Quantity, facts: JobFacts) -> str:

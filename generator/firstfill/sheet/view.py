@@ -17,7 +17,7 @@ from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.counted import holds_of
 from firstfill.commissioning.ledger import Finding
-from firstfill.commissioning.showing import ShownFinding, fact_beside, shown, shown_fact
+from firstfill.commissioning.showing import ShownFinding, fact_beside, on_gauge, shown, shown_fact
 from firstfill.commissioning.table import FINDINGS
 from firstfill.hydraulics import constants
 from firstfill.hydraulics.constants import Constant
@@ -361,7 +361,7 @@ class Values:
         backed_off = facts.unit.valves.relief.backed_off
         least = ledger.get(f"bleed.stage.{stage.number}.gauge_least")
         most = ledger.get(f"bleed.stage.{stage.number}.gauge_most")
-        limit = shown_fact(backed_off) if backed_off is not None else ""
+        limit = on_gauge(backed_off, facts, "up").text if backed_off is not None else ""
         if stage.opening.value == 0 or least is None or most is None or least.refused or most.refused:
             return self.labels["rising"].format(pressure=limit or self.labels["never"])
         low, high = shown(least, facts), shown(most, facts)
