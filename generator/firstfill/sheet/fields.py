@@ -44,6 +44,7 @@ NAMES = SUBJECTS | {
     "off",
     "first",
     "against",
+    "blocking_valve",
     "counts",
     "case",
     "step",

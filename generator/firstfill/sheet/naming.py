@@ -25,5 +25,5 @@ def one_of(found: str, allowed: Iterable[str]) -> str:
     if len(words) <= _FEW:
         return f"one of {', '.join(words)}"
     near = nearest(found, words)
-    said = f"one of {len(words)} words that have a meaning here"
+    said = "one of the words that have a meaning here"
     return f"{said}, such as {', '.join(near)}" if near else said

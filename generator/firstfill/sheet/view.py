@@ -277,6 +277,10 @@ class Values:
         stages = self.commissioning.stages
         starts_off = bool(stages) and "towards" not in stages[0].directions
         self.names["first"] = off if starts_off else towards
+        label = self.commissioning.facts.unit.valves.relief.set_against.label
+        self.names["blocking_valve"] = (
+            f"{self.labels['blocking valve']} **{label}**" if label else self.labels["blocking valve"]
+        )
         self.names["against"] = off if self.case["blocking-valve"] else towards
 
     def _direction(self, drive: Drive, end: End) -> View:
