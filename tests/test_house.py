@@ -252,3 +252,12 @@ def test_published_schemas_are_those_of_the_models() -> None:
     assert {path.name for path in folder.iterdir()} == set(schema_files())
     for name, text in schema_files().items():
         assert json.loads((folder / name).read_text(encoding="utf-8")) == json.loads(text), f"{name}: firstfill schema"
+
+
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
+def test_every_path_a_page_names_is_there(page: str) -> None:
+    text = (ROOT / page).read_text(encoding="utf-8")
+    named = re.findall(r"`((?:generator|content|unit_specs|tests)/[\w./-]+)`|\]\(([\w.]+)\)", text)
+    paths = ["".join(pair) for pair in named]
+    assert paths
+    assert [path for path in paths if not (ROOT / path).exists()] == []
