@@ -92,3 +92,41 @@ def ordered(catalogue):
 def demonstration():
     """The jobs of the demonstration, by id."""
     return {job.id: Done(commission(job)) for job in load(FACTS).all_jobs()}
+
+
+HANGAR = """
+data_status: invented
+number: LF-26-9003
+issued: 2026-03-02
+site: {{name: A shed, altitude: {altitude}{site}}}
+door: {{use: {door}}}
+power_unit: {{use: {unit}}}
+fluid: {fluid}
+temperatures: {{{temperatures}}}
+supply: {{{supply}}}
+wiring: {wiring}
+{more}
+"""
+USUAL = {
+    "altitude": "6 m",
+    "site": "",
+    "door": "tilt-up-10x4",
+    "unit": "dunlin, serial: DU-2231",
+    "fluid": "hv-22",
+    "temperatures": "coldest_start: -8 degC, fill: -8 degC",
+    "supply": "voltage: 460 V, phases: 3, frequency: 60 Hz",
+    "wiring": "complete",
+    "more": "",
+}
+
+
+@pytest.fixture(scope="session")
+def order():
+    """Return what computes a job of the tilt-up door with any line of it written otherwise."""
+    library = load(FACTS)
+
+    def made(**lines):
+        text = HANGAR.format(**(USUAL | lines))
+        return Done(commission(library.job_from_text("a-job", text, "jobs/a-job.yaml")))
+
+    return made

@@ -70,6 +70,7 @@ def judge(
     where
         Which part is the worst.
     """
-    gap = gap_in(finding) or gap_in(limit)
+    gaps = [gap for gap in (gap_in(finding), gap_in(limit)) if gap]
+    gap = "missing" if "missing" in gaps else next(iter(gaps), "")
     found, reason = (missing, gap) if gap else verdict()
     w.checks.append(Check(identity, found, finding, limit, rule, source, where, reason))

@@ -16,6 +16,7 @@ from firstfill.hydraulics.constants import (
     WARMING_LEAST,
 )
 from firstfill.hydraulics.heat import creep_per_kelvin, trapped_in_barrel, trapped_in_hose, warming_to
+from firstfill.hydraulics.oil import mean_temperature
 
 __all__ = ["check", "compute"]
 
@@ -41,11 +42,17 @@ def compute(w: Workings) -> None:
         lambda fill: ledger.step(
             "creep",
             creep_per_kelvin,
-            expansion=expansion_of_oil(w, fill),
+            expansion=_mean_expansion(w, fill),
             steel_expansion=STEEL_EXPANSION,
             extension=farthest,
         ),
     )
+
+
+def _mean_expansion(w: Workings, fill: Input) -> Finding:
+    """Return the mean expansion of the oil between filling and its hottest."""
+    middle = w.ledger.step("middle of the warming", mean_temperature, first=fill, last=w.conditions.hottest)
+    return expansion_of_oil(w, middle)
 
 
 def _in_steel(w: Workings, fill: Input) -> Finding:
@@ -53,7 +60,7 @@ def _in_steel(w: Workings, fill: Input) -> Finding:
     return w.ledger.step(
         "oil shut in by the barrel",
         trapped_in_barrel,
-        expansion=expansion_of_oil(w, fill),
+        expansion=_mean_expansion(w, fill),
         steel_expansion=STEEL_EXPANSION,
         modulus=w.facts.fluid.bulk_modulus,
         inside_diameter=cylinders.bore,
@@ -77,7 +84,7 @@ def _in_hose(w: Workings) -> None:
         lambda fill: w.ledger.step(
             "oil shut in by a hose",
             trapped_in_hose,
-            expansion=expansion_of_oil(w, fill),
+            expansion=_mean_expansion(w, fill),
             steel_expansion=STEEL_EXPANSION,
             modulus=w.facts.fluid.bulk_modulus,
             hose_modulus=softest,

@@ -13,6 +13,7 @@ __all__ = [
     "containers_needed",
     "expansion_at",
     "expansion_at_15",
+    "mean_temperature",
     "oil_density",
     "order_with_reserve",
     "shrinkage",
@@ -468,3 +469,28 @@ def warmer_by(temperature: float, difference: float) -> float:
         Temperature, K.
     """
     return temperature + difference
+
+
+@relation(
+    result=Symbol("T_m", "temperature", "middle of a warming"),
+    symbols={
+        "first": Symbol("T_1", "temperature", "temperature it starts from"),
+        "last": Symbol("T_2", "temperature", "temperature it ends at"),
+    },
+    formula="T_m = (T_1 + T_2)/2",
+    source="definition",
+)
+def mean_temperature(first: float, last: float) -> float:
+    """Return the middle of a warming: the expansion there is the mean one, because it rises in a straight line.
+
+    Parameters
+    ----------
+    first, last
+        Temperatures it starts from and ends at, K.
+
+    Returns
+    -------
+    float
+        Temperature, K.
+    """
+    return 0.5 * (first + last)

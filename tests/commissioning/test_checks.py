@@ -1,0 +1,270 @@
+"""Each check of site, oil, reservoir, pump, motor, gauge, air and data on both sides of its limits."""
+
+from __future__ import annotations
+
+import pytest
+
+from firstfill.commissioning.ledger import Finding, Missing
+from firstfill.specs.facts import Fact
+
+
+def unit(changes: str = "", without: str = "") -> str:
+    said = f", changes: {{{changes}}}" if changes else ""
+    gone = f", without: [{without}]" if without else ""
+    return f"dunlin, serial: DU-2231{said}{gone}"
+
+
+def door(changes: str = "", without: str = "", use: str = "tilt-up-10x4") -> str:
+    said = f", changes: {{{changes}}}" if changes else ""
+    gone = f", without: [{without}]" if without else ""
+    return f"{use}{said}{gone}"
+
+
+def coldest(celsius: float) -> str:
+    return f"coldest_start: {celsius} degC, fill: 0 degC"
+
+
+def closed_tank(changes: str, without: str = "") -> dict[str, str]:
+    gone = f", without: [{without}]" if without else ""
+    return {
+        "door": "swing-pair-6x4",
+        "unit": f"sanderling, serial: SA-0147, changes: {{{changes}}}{gone}",
+        "supply": "voltage: 400 V, phases: 3, frequency: 50 Hz",
+    }
+
+
+RUNS = [f"{side}-{end}{flex}" for side in ("left", "right") for end in ("cap", "rod") for flex in ("", "-flex")]
+ALL_RUNS = "line_runs: {" + ", ".join(f"{run}: {{length: 3 m}}" for run in RUNS) + "}"
+
+CASES = [
+    ("site.isolator_near", {}, "caution", "missing"),
+    ("site.isolator_near", {"site": ", isolator_distance: 15 m"}, "ok", ""),
+    ("site.isolator_near", {"site": ", isolator_distance: 15.1 m"}, "caution", "above"),
+    ("unit.outside_sweep", {}, "ok", ""),
+    ("unit.outside_sweep", {"unit": unit("stands: {outside_sweep: no}")}, "stop", "inside"),
+    ("unit.outside_sweep", {"unit": unit(without="stands")}, "caution", "missing"),
+    ("unit.revision_known", {}, "ok", ""),
+    ("unit.revision_known", {"unit": "dunlin"}, "caution", "assumed"),
+    # The pump may start at 1500 mm²/s: −28.56 °C on this oil.
+    ("oil.thin_enough_to_start", {"temperatures": coldest(-23.5)}, "ok", ""),
+    ("oil.thin_enough_to_start", {"temperatures": coldest(-24)}, "caution", "close"),
+    ("oil.thin_enough_to_start", {"temperatures": coldest(-28.5)}, "caution", "close"),
+    ("oil.thin_enough_to_start", {"temperatures": coldest(-28.6)}, "stop", "below"),
+    # At 3000 mm²/s the limit lies below the first measured point, −30 °C, 1750 mm²/s.
+    (
+        "oil.thin_enough_to_start",
+        {"temperatures": coldest(-25), "unit": unit("pump: {start_viscosity: {most: 3000 cSt}}")},
+        "ok",
+        "",
+    ),
+    (
+        "oil.thin_enough_to_start",
+        {"temperatures": coldest(-31), "unit": unit("pump: {start_viscosity: {most: 3000 cSt}}")},
+        "caution",
+        "below_data",
+    ),
+    (
+        "oil.thin_enough_to_start",
+        {"temperatures": coldest(-34), "unit": unit("pump: {start_viscosity: {most: 2000 cSt}}")},
+        "stop",
+        "below_data",
+    ),
+    (
+        "oil.thin_enough_to_start",
+        {"temperatures": coldest(-36), "unit": unit("pump: {start_viscosity: {most: 90000 cSt}}")},
+        "stop",
+        "below_data",
+    ),
+    ("oil.thick_enough_hot", {}, "ok", ""),
+    ("oil.thick_enough_hot", {"unit": unit("pump: {running_viscosity: {least: 12 cSt}}")}, "stop", "below"),
+    ("oil.thin_enough_to_fill", {}, "ok", ""),
+    ("oil.thin_enough_to_fill", {"unit": unit("pump: {running_viscosity: {most: 250 cSt}}")}, "caution", "above"),
+    ("oil.inside_data", {"temperatures": coldest(-30)}, "ok", ""),
+    ("oil.inside_data", {"temperatures": coldest(-30.1)}, "caution", "outside"),
+    ("oil.inside_data", {"temperatures": coldest(-34.9)}, "caution", "outside"),
+    ("oil.inside_data", {"temperatures": coldest(-35.1)}, "stop", "outside"),
+    # Pour point −45 °C, and 10 K over it.
+    ("oil.pours_on_site", {"temperatures": coldest(-35)}, "ok", ""),
+    ("oil.pours_on_site", {"temperatures": coldest(-35.1)}, "stop", "below"),
+    ("oil.approved_for_unit", {"fluid": "hv-15-cold"}, "ok", ""),
+    ("oil.approved_for_unit", {"unit": unit("approved_fluids: [hv-15-cold]")}, "stop", "not_listed"),
+    ("oil.seals_agree", {}, "ok", ""),
+    ("oil.seals_agree", {"unit": unit("seals: [NBR, EPDM]")}, "stop", "unsuited"),
+    ("oil.seals_agree", {"unit": unit("seals: [NBR, cork]")}, "stop", "unsuited"),
+    ("oil.clean_enough", {"unit": unit("cleanliness_target: 20/18/15")}, "ok", ""),
+    ("oil.clean_enough", {"unit": unit("cleanliness_target: 20/18/14")}, "caution", "above"),
+    # The level at the other end is 161.04 mm.
+    ("reservoir.stays_above_low", {"unit": unit("reservoir: {low_mark: {height: 161 mm}}")}, "ok", ""),
+    ("reservoir.stays_above_low", {"unit": unit("reservoir: {low_mark: {height: 161.1 mm}}")}, "stop", "below"),
+    ("reservoir.usable_holds_swing", {"unit": unit("reservoir: {low_mark: {height: 161 mm}}")}, "ok", ""),
+    ("reservoir.usable_holds_swing", {"unit": unit("reservoir: {low_mark: {height: 161.1 mm}}")}, "stop", "below"),
+    (
+        "reservoir.stays_above_low_coldest",
+        {
+            "unit": unit("reservoir: {low_mark: {height: 161 mm}}"),
+            "temperatures": "coldest_start: -8 degC, fill: 10 degC",
+        },
+        "caution",
+        "below",
+    ),
+    ("reservoir.stays_above_low_coldest", {}, "ok", ""),
+    ("reservoir.hot_oil_below_brim", {}, "ok", ""),
+    ("reservoir.hot_oil_below_brim", {"unit": unit("reservoir: {brim: {height: 245 mm}}")}, "caution", "little"),
+    ("reservoir.hot_oil_below_brim", {"unit": unit("reservoir: {brim: {height: 230 mm}}")}, "stop", "over"),
+    ("reservoir.holds_wrong_position", {}, "caution", "over"),
+    ("reservoir.holds_wrong_position", {"unit": unit("reservoir: {brim: {height: 270 mm}}")}, "ok", ""),
+    ("reservoir.bears_blocked_breather", {}, "caution", "oil_locked"),
+    ("reservoir.bears_blocked_breather", {"unit": unit("reservoir: {brim: {height: 300 mm}}")}, "caution", "above"),
+    (
+        "reservoir.bears_blocked_breather",
+        {"unit": unit("reservoir: {brim: {height: 300 mm}, rating: 5 bar}")},
+        "ok",
+        "",
+    ),
+    ("reservoir.bears_blocked_breather", {"unit": unit(without="reservoir.rating")}, "stop", "missing"),
+    ("reservoir.bears_blocked_breather", closed_tank("reservoir: {rating: 0.35 bar}"), "ok", ""),
+    ("reservoir.bears_blocked_breather", closed_tank("reservoir: {rating: 0.34 bar}"), "stop", "closed"),
+    (
+        "reservoir.bears_blocked_breather",
+        closed_tank("reservoir: {rating: 0.5 bar}", "reservoir.breather.opens_at"),
+        "stop",
+        "missing",
+    ),
+    ("pump.inlet_enough_fill", {}, "ok", ""),
+    ("pump.inlet_enough_fill", {"unit": unit("pump: {inlet_pressure: {least: 0.95 bar abs}}")}, "stop", "below"),
+    (
+        "pump.inlet_enough_fill",
+        closed_tank("reservoir: {rating: 0.5 bar}", "reservoir.breather.draws_in_at"),
+        "stop",
+        "missing",
+    ),
+    ("pump.inlet_enough_coldest", {}, "ok", ""),
+    ("pump.inlet_enough_coldest", {"unit": unit("pump: {inlet_pressure: {least: 0.95 bar abs}}")}, "caution", "below"),
+    ("pump.inlet_enough_blocked", {}, "caution", "below"),
+    ("pump.inlet_enough_blocked", {"unit": unit("pump: {inlet_pressure: {least: 0.3 bar abs}}")}, "ok", ""),
+    (
+        "pump.inlet_enough_blocked",
+        {"unit": unit("pump: {suction: {strainer_loss: {pressure: 0.05 bar}}}")},
+        "caution",
+        "no_suction",
+    ),
+    ("bleed.no_dry_pump", {}, "ok", ""),
+    ("bleed.no_dry_pump", {"unit": unit("pump: {displacement: 1.6 in³/rev}")}, "caution", "below"),
+    ("bleed.first_extension_fits", {}, "caution", "below"),
+    ("bleed.first_extension_fits", {"unit": unit("reservoir: {low_mark: {height: 40 mm}}")}, "ok", ""),
+    ("trapped.warms_safely", {}, "ok", "thermal_relief"),
+    (
+        "trapped.warms_safely",
+        {"unit": unit("valves: {load_holding: {kind: pilot-operated check, thermal_relief: no}}")},
+        "stop",
+        "below",
+    ),
+    ("trapped.warms_safely", {"unit": unit(without="valves.load_holding")}, "stop", "below"),
+    (
+        "trapped.warms_safely",
+        {"unit": unit(without="valves.load_holding"), "door": door("relief_target: 20 bar, holding_setting: 90 bar")},
+        "caution",
+        "below",
+    ),
+    ("gauge.in_working_range", {}, "ok", ""),
+    ("gauge.in_working_range", {"unit": unit("gauge: {full_scale: 100 bar}")}, "caution", "outside"),
+    ("gauge.in_working_range", {"unit": unit("gauge: {full_scale: 400 bar}")}, "caution", "outside"),
+    ("gauge.in_working_range", {"unit": unit("gauge: {full_scale: 60 bar}")}, "stop", "beyond"),
+    ("gauge.fine_enough", {}, "ok", ""),
+    ("gauge.fine_enough", {"unit": unit("gauge: {division: 5 bar}")}, "caution", "coarse"),
+    ("gauge.fine_enough", {"unit": unit("bleeding: {pressure_limit: 3.9 bar}")}, "caution", "stop_pressure"),
+    ("gauge.fine_enough", {"door": door("relief_target: 160 bar")}, "caution", "no_margin"),
+    # The relief target takes 1456 W.
+    ("motor.power_enough", {"unit": unit("motor: {power: 1.46 kW}")}, "ok", ""),
+    ("motor.power_enough", {"unit": unit("motor: {power: 1.45 kW}")}, "caution", "service_factor"),
+    ("motor.power_enough", {"unit": unit("motor: {power: 1.26 kW}")}, "stop", "above"),
+    ("motor.voltage_within", {"supply": "voltage: 437 V, phases: 3, frequency: 60 Hz"}, "ok", ""),
+    ("motor.voltage_within", {"supply": "voltage: 436.9 V, phases: 3, frequency: 60 Hz"}, "caution", "off"),
+    ("motor.voltage_within", {"supply": "voltage: 506 V, phases: 3, frequency: 60 Hz"}, "caution", "off"),
+    ("motor.voltage_within", {"supply": "voltage: 253 V, phases: 3, frequency: 60 Hz"}, "caution", "off"),
+    ("motor.voltage_within", {"supply": "voltage: 413.9 V, phases: 3, frequency: 60 Hz"}, "stop", "out"),
+    ("motor.voltage_within", {"supply": "voltage: 506.1 V, phases: 3, frequency: 60 Hz"}, "stop", "out"),
+    ("motor.supply_matches", {}, "ok", ""),
+    ("motor.supply_matches", {"supply": "voltage: 460 V, phases: 1, frequency: 60 Hz"}, "stop", "phases"),
+    ("motor.supply_matches", {"supply": "voltage: 460 V, phases: 3, frequency: 50 Hz"}, "stop", "frequency"),
+    ("air.visible", {}, "ok", ""),
+    ("air.visible", {"unit": unit("bleeding: {air_allowed: 0.18 L}")}, "caution", "above"),
+    ("air.visible", {"unit": unit(without="bleeding.air_allowed")}, "stop", "missing"),
+    ("energy.all_relievable", {}, "ok", ""),
+    ("energy.all_relievable", {"unit": unit(without="trapped_volumes.cap-ends.gauge")}, "stop", "missing"),
+    ("energy.all_relievable", {"unit": unit(without="trapped_volumes.lines.relieved_by")}, "stop", "missing"),
+    ("energy.all_relievable", {"unit": unit(without="trapped_volumes.rod-ends")}, "stop", "missing"),
+    ("energy.all_relievable", {"unit": unit(without="trapped_volumes")}, "stop", "missing"),
+    ("data.not_invented", {}, "caution", "invented"),
+    ("lines.as_built", {}, "caution", "planned"),
+    ("lines.as_built", {"more": ALL_RUNS}, "ok", ""),
+    ("wiring.automatic_provable", {"wiring": "none"}, "ok", ""),
+    ("wiring.automatic_provable", {"door": door("control: {mode: automatic, devices: [beam]}")}, "ok", ""),
+    (
+        "wiring.automatic_provable",
+        {"door": door("control: {mode: automatic, devices: [beam]}"), "wiring": "motor power only"},
+        "stop",
+        "incomplete",
+    ),
+    ("bleed.workable_in_wiring", {"wiring": "motor power only"}, "ok", ""),
+    (
+        "bleed.workable_in_wiring",
+        {
+            "wiring": "motor power only",
+            "unit": unit(
+                "valves: {directional: {override: {kind: none}}}",
+                "valves.directional.override.where, valves.directional.override.label, "
+                "valves.directional.override.return",
+            ),
+        },
+        "stop",
+        "no_override",
+    ),
+]
+
+
+@pytest.mark.parametrize(("identity", "lines", "verdict", "reason"), CASES)
+def test_verdict_and_reason(order, identity, lines, verdict, reason):
+    found = order(**lines).check(identity)
+    assert (found.verdict, found.reason) == (verdict, reason)
+
+
+def test_a_missing_fact_is_named_with_the_place_to_write_it(order):
+    found = order(unit=unit(without="bleeding.air_allowed")).check("air.visible")
+    assert isinstance(found.limit, Missing)
+    assert found.limit.keys == "bleeding.air_allowed"
+    assert found.limit.location is not None
+
+
+def test_the_temperature_farthest_outside_the_data_is_named(order):
+    found = order(temperatures=coldest(-32)).check("oil.inside_data")
+    assert found.where == "coldest start"
+    assert isinstance(found.limit.value, float)
+
+
+def test_the_seal_that_does_not_suit_is_named(order):
+    assert order(unit=unit("seals: [NBR, EPDM]")).check("oil.seals_agree").where == "EPDM"
+
+
+def test_runs_that_are_only_planned_are_named(order):
+    found = order(more="line_runs: {left-cap: {length: 3 m}}").check("lines.as_built")
+    assert "left-cap," not in found.where
+    assert "right-cap-flex" in found.where
+
+
+def test_plunger_door_has_no_level_test(demonstration):
+    done = demonstration["saltmarrow-depot"]
+    assert "air.visible" not in {made.id for made in done.checks}
+    assert "air.edge_give" in done.ledger
+
+
+def test_every_check_names_rule_and_source(demonstration):
+    from firstfill.hydraulics.sources import SOURCES
+
+    for done in demonstration.values():
+        identities = [made.id for made in done.checks]
+        assert len(identities) == len(set(identities))
+        for made in done.checks:
+            assert made.rule
+            assert made.source in SOURCES
+            assert (made.verdict == "ok") or made.reason or isinstance(made.finding, Finding | Fact | Missing)
