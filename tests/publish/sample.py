@@ -654,7 +654,7 @@ def sheet(verdict: str = "caution", paper: str = "A4") -> Sheet:
                 {
                     "id": line.check,
                     "verdict": line.verdict,
-                    "finding": None,
+                    "finding": "",
                     "value": line.value,
                     "limit": line.limit,
                     "rule": "",
@@ -666,6 +666,7 @@ def sheet(verdict: str = "caution", paper: str = "A4") -> Sheet:
                 {
                     "file": "unit_specs/power-units/sample.yaml",
                     "line": 97,
+                    "column": 3,
                     "keys": "bleeding.pressure_limit",
                     "text": "400 psi",
                 }

@@ -112,9 +112,11 @@ class _Text(HTMLParser):
 def _covered() -> frozenset[int]:
     from fontTools.ttLib import TTFont
 
-    regular, bold, formula = (
-        set(TTFont(ASSETS / "fonts" / f"{file}.ttf", lazy=True).getBestCmap()) for _, file, _ in FONT_FILES
-    )
+    def signs(file: str) -> set[int]:
+        with TTFont(ASSETS / "fonts" / f"{file}.ttf", lazy=True) as font:
+            return set(font.getBestCmap())
+
+    regular, bold, formula = (signs(file) for _, file, _ in FONT_FILES)
     return frozenset((regular & bold) | formula)
 
 
@@ -161,13 +163,18 @@ def pdf_bytes(html: str, sheet: Sheet, style: str = "print") -> bytes:
         preferences = pdf.catalog["ViewerPreferences"]
         preferences["PrintScaling"] = "/None"
 
-    with _strict_log():
-        page = loaded.weasyprint.HTML(string=html, base_url=ASSETS.as_uri(), url_fetcher=loaded.fetcher)
-        made = page.write_pdf(
-            stylesheets=[loaded.styles[style]],
-            font_config=loaded.fonts,
-            pdf_variant="pdf/ua-1",
-            pdf_identifier=identifier,
-            finisher=full_size,
-        )
+    from weasyprint.urls import FatalURLFetchingError
+
+    try:
+        with _strict_log():
+            page = loaded.weasyprint.HTML(string=html, base_url=ASSETS.as_uri(), url_fetcher=loaded.fetcher)
+            made = page.write_pdf(
+                stylesheets=[loaded.styles[style]],
+                font_config=loaded.fonts,
+                pdf_variant="pdf/ua-1",
+                pdf_identifier=identifier,
+                finisher=full_size,
+            )
+    except FatalURLFetchingError as wrong:
+        raise ProgramFault(Problem("pdf-renderer", str(wrong), "pages that load nothing from outside", "")) from wrong
     return bytes(made)
