@@ -7,42 +7,50 @@ from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
 
-from firstfill.cli.work import Sources
+from firstfill.cli.folders import Folders
 from firstfill.commissioning import Commissioning, commission
 from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
-from firstfill.commissioning.showing import shown, shown_fact, shown_input
+from firstfill.commissioning.showing import shown, shown_input
 from firstfill.commissioning.table import FINDINGS, finding_kind
 from firstfill.errors import Location, Problem, UsageError
 from firstfill.hydraulics.constants import Constant
 from firstfill.hydraulics.sources import SOURCES
 from firstfill.quantities import Quantity, kind_named
-from firstfill.sheet import with_counts
-from firstfill.specs import JobFacts
+from firstfill.sheet import read_words, with_counts
+from firstfill.specs import load
 from firstfill.specs.report import listed, nearest
 
 __all__ = ["lineage"]
 
+_WIDE = 100
+_PICKS = frozenset({"least", "most"})
+_DIRECTIONS = {"up": "up", "down": "down", "nearest": "to the nearest"}
 _PLACEHOLDER = re.compile(r"<[a-z]+>")
 
 
-def lineage(sources: Sources, facts: JobFacts, name: str) -> Iterator[str]:
+def lineage(folders: Folders, job: str, name: str) -> Iterator[str]:
     """Yield the lines of the working of a finding.
 
     Parameters
     ----------
-    sources
-        Facts and words: some findings count what the sheet asks for.
-    facts
-        The job.
+    folders
+        Facts, and words: some findings count what the sheet asks for.
+    job
+        Id of the job.
     name
         Name of the finding.
 
     Raises
     ------
     UsageError
-        When the job has no such finding.
+        When there is no such job, or the job has no such finding.
+    FactsError, WordsError
+        With every problem of every file.
     """
-    commissioning = with_counts(commission(facts), sources.words[facts.job.print.language])
+    facts = load(folders.specs).job(job)
+    commissioning = commission(facts)
+    if name not in commissioning.ledger and name in FINDINGS:
+        commissioning = with_counts(commissioning, read_words(folders.words, facts.job.print.language))
     finding = commissioning.ledger.get(name)
     if finding is None:
         raise UsageError(_unknown(commissioning, name))
@@ -74,12 +82,17 @@ class _Tree:
 
     def __init__(self, commissioning: Commissioning) -> None:
         self._facts = commissioning.facts
-        self._written: set[int] = set()
+        self._written: set[int | Location] = set()
 
     def lines(self, finding: Finding) -> Iterator[str]:
         """Yield the lines of a finding and of everything below it."""
         yield f"{finding.name} = {self._value(finding)}"
         yield from self._below(finding, "")
+
+    def _is_new(self, what: int | Location) -> bool:
+        new = what not in self._written
+        self._written.add(what)
+        return new
 
     def _value(self, finding: Finding) -> str:
         if finding.refused:
@@ -87,76 +100,85 @@ class _Tree:
         return shown(finding, self._facts).both
 
     def _below(self, finding: Finding, margin: str) -> Iterator[str]:
-        self._written.add(id(finding))
-        inputs = list(finding.inputs)
-        bar = "│  " if inputs else "   "
+        bar = "│  " if finding.inputs else "   "
         for remark in self._remarks(finding):
             yield f"{margin}{bar}{remark}"
         symbols = finding.relation.symbols if finding.relation is not None else {}
-        for number, (parameter, given) in enumerate(inputs, start=1):
+        picked = finding.relation is not None and finding.relation.id in _PICKS
+        for number, (parameter, given) in enumerate(finding.inputs, start=1):
             symbol = symbols.get(parameter)
             sign = symbol.sign if symbol is not None else parameter.replace("_", " ")
-            yield from self._branch(sign, given, margin, last=number == len(inputs))
+            if picked and given.value == finding.value:
+                sign = f"→ {sign}"
+            yield from self._branch(sign, given, margin, last=number == len(finding.inputs))
 
     def _remarks(self, finding: Finding) -> Iterator[str]:
         if finding.name:
             yield finding_kind(finding.name).meaning
         unit = kind_named(finding.kind).si
         if isinstance(finding.value, float) and unit not in {"", "1"}:
-            yield f"computed {finding.value:.6g} {unit}; printed rounded {self._direction(finding)}"
+            rounded = f"; printed rounded {_DIRECTIONS[shown(finding, self._facts).rounded]}" if finding.name else ""
+            yield f"computed {finding.value:.6g} {unit}{rounded}"
         if finding.assumed:
             yield f"assumed, as nobody stated it: {', '.join(sorted(finding.assumed))}"
-        if finding.relation is not None:
-            yield f"{finding.relation.result.sign}: {finding.relation.formula}"
-            if finding.relation.valid != "everywhere":
-                yield f"valid: {finding.relation.valid}"
-            yield f"source: {_source(finding.relation.source)}"
-        elif finding.rule:
-            yield f"rule: {finding.rule}"
-
-    def _direction(self, finding: Finding) -> str:
-        direction = shown(finding, self._facts).rounded
-        return "to the nearest" if direction == "nearest" else direction
+        relation = finding.relation
+        if relation is None:
+            if finding.rule:
+                yield f"rule: {finding.rule}"
+        elif relation.source == "definition" and not relation.symbols:
+            yield f"{relation.formula} (→)" if relation.id in _PICKS else relation.formula
+        else:
+            yield relation.formula
+            valid = "" if relation.valid == "everywhere" else f"; holds for: {relation.valid}"
+            yield f"source: {_source(relation.source)}{valid}"
 
     def _branch(self, sign: str, given: Input, margin: str, *, last: bool) -> Iterator[str]:
         joint, deeper = ("└─ ", "   ") if last else ("├─ ", "│  ")
         below = margin + deeper
         if isinstance(given, Finding):
             name = given.name or given.label
-            known = id(given) in self._written
-            head = f"{sign} = {name} = " if name and name != sign else f"{sign} = "
-            yield f"{margin}{joint}{head}{self._value(given)}{' (worked above)' if known and given.inputs else ''}"
-            if not known:
+            head = f"{sign} = {name}" if name and name != sign.removeprefix("→ ") else sign
+            new = self._is_new(id(given)) or not given.inputs
+            yield f"{margin}{joint}{head} = {self._value(given)}{'' if new else ' (worked above)'}"
+            if new:
                 yield from self._below(given, below)
         elif isinstance(given, Bundle):
-            known = id(given) in self._written
-            self._written.add(id(given))
-            yield f"{margin}{joint}{sign}: {given.label}{' (shown above)' if known else ', from:'}"
-            parts = () if known else tuple(dict.fromkeys(given.inputs))
+            new = self._is_new(id(given))
+            head = given.label if sign == given.label else f"{sign}: {given.label}"
+            yield f"{margin}{joint}{head}{', from:' if new else ' (shown above)'}"
+            parts = tuple(dict.fromkeys(given.inputs)) if new else ()
             for number, part in enumerate(parts, start=1):
                 yield from self._branch(_sign_of(part), part, below, last=number == len(parts))
         else:
-            yield f"{margin}{joint}{sign} = {self._leaf(given)}"
-            if isinstance(given, Quantity | Fact | Missing) and given.location is not None:
-                yield f"{below}{given.location} {given.location.keys}".rstrip()
-                yield f"{below}> {_line(given.location)}"
+            yield from self._leaf(f"{margin}{joint}{sign} = ", given, below)
 
-    def _leaf(self, given: Quantity | Fact | Missing | Constant) -> str:
+    def _leaf(self, head: str, given: Quantity | Fact | Missing | Constant, below: str) -> Iterator[str]:
         if isinstance(given, Constant):
-            return f"{shown_input(given, self._facts)}, {given.meaning} ({_source(given.source)})"
-        if isinstance(given, Missing):
-            return f"not stated: {given.keys}"
-        return shown_fact(given)
+            yield f"{head}{shown_input(given, self._facts)}, {given.meaning} ({_source(given.source)})"
+            return
+        said = shown_input(given, self._facts)
+        if given.location is None:
+            yield f"{head}{said}"
+        elif self._is_new(given.location):
+            yield f"{head}{said}"
+            yield f"{below}{given.location} {given.location.keys}".rstrip()
+            yield f"{below}> {_line(given.location)}"
+        else:
+            yield f"{head}{said} ({given.location})"
 
 
 def _sign_of(given: Input) -> str:
     if isinstance(given, Quantity):
-        return given.location.keys.rpartition(".")[2] if given.location else given.kind
+        return _tail(given.location.keys) if given.location else given.kind
     if isinstance(given, Fact | Missing):
-        return given.keys.rpartition(".")[2]
+        return _tail(given.keys)
     if isinstance(given, Constant):
         return given.sign
     return given.label or (given.name if isinstance(given, Finding) else "")
+
+
+def _tail(keys: str) -> str:
+    return ".".join(keys.split(".")[-2:])
 
 
 def _source(key: str) -> str:
@@ -170,5 +192,13 @@ def _lines(file: str) -> tuple[str, ...]:
 
 
 def _line(location: Location) -> str:
+    """Return what stands at a place: the line, or of a long one the part around it."""
     lines = _lines(location.file)
-    return lines[location.line - 1].strip() if location.line <= len(lines) else ""
+    if location.line > len(lines):
+        return ""
+    line = lines[location.line - 1]
+    if len(line) <= _WIDE:
+        return line.strip()
+    start = max(0, min(location.column - 1 - _WIDE // 3, len(line) - _WIDE))
+    end = start + _WIDE
+    return f"{'…' if start else ''}{line[start:end].strip()}{'…' if end < len(line) else ''}"

@@ -6,7 +6,6 @@ import click
 
 from firstfill.cli.folders import Folders, with_folders
 from firstfill.cli.terminal import say
-from firstfill.cli.work import read_sources
 
 __all__ = ["why"]
 
@@ -22,6 +21,5 @@ def why(folders: Folders, job: str, finding: str) -> None:
     """Show the working of one number: formula, numbers put in, source, down to the lines of the facts."""
     from firstfill.cli.lineage import lineage
 
-    sources = read_sources(folders)
-    for line in lineage(sources, sources.library.job(job), finding):
+    for line in lineage(folders, job, finding):
         say(line)
