@@ -64,8 +64,7 @@ def _told(wrong: Exception) -> int:
     """Say on the error stream what went wrong and return the exit code."""
     match wrong:
         case _ReaderGone() | BrokenPipeError():
-            # Python would complain once more when it closes the stream.
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            _leave_output()
             return _EXIT_NO_READER
         case click.Abort() if isinstance(wrong.__cause__, KeyboardInterrupt):
             complain("interrupted: nothing was changed")
@@ -95,6 +94,11 @@ def _told(wrong: Exception) -> int:
             if is_debugging():
                 traceback.print_exception(wrong)
             return EXIT_FAULT
+
+
+def _leave_output() -> None:
+    """Point standard output elsewhere: Python would complain once more when it closes a stream nobody reads."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _usage(wrong: click.UsageError) -> str:
