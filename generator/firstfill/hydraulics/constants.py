@@ -90,13 +90,13 @@ class Constant:
     meaning: str
 
 
-STANDARD_GRAVITY = Constant("g", 9.80665, "ratio", "iso-2533", "standard acceleration of free fall, m/s²")
+STANDARD_GRAVITY = Constant("g", 9.80665, "acceleration", "iso-2533", "standard acceleration of free fall")
 AIR_DENSITY = Constant("ρ_air", 1.25, "density", "en-1991-1-4", "air, not lowered with altitude")
 STEEL_MODULUS = Constant("E", 206e9, "elastic modulus", "euler", "steel of the rod")
 REACTION_TIME = Constant("t_r", 2.0, "time", "practice", "to see a mark reached and let go of the control")
 STEEL_POISSON = Constant("μ", 0.3, "ratio", "lame", "Poisson's ratio of steel")
 STEEL_EXPANSION = Constant("α_s", 1.2e-5, "thermal expansion", "practice", "steel, along")
-OIL_HEAT = Constant("c", 1900.0, "ratio", "petroleum-heat", "specific heat of mineral oil near 25 °C, J/(kg·K)")
+OIL_HEAT = Constant("c", 1900.0, "specific heat", "petroleum-heat", "specific heat of mineral oil near 25 °C")
 NO_SLIP = Constant("η_v", 1.0, "ratio", "practice", "no slip: the most the pump can draw")
 SLOW_EXPONENT = Constant("n", 1.0, "ratio", "gas-law", "slow: the gas keeps its temperature")
 FAST_EXPONENT = Constant("n", 1.4, "ratio", "gas-law", "fast: the gas keeps its heat")

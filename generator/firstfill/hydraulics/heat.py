@@ -15,7 +15,7 @@ __all__ = [
 ]
 
 _DENSITY = Symbol("ρ", "density", "density of the oil")
-_HEAT = Symbol("c", "ratio", "specific heat of the oil, J/(kg·K)")
+_HEAT = Symbol("c", "specific heat", "specific heat of the oil")
 _PRESSURE = Symbol("p", "gauge pressure", "pressure the oil drops from")
 
 

@@ -135,7 +135,7 @@ def strainer_loss(stated_loss: float, stated_viscosity: float, viscosity: float)
     result=Symbol("Δp_h", "pressure difference", "what the lift takes"),
     symbols={
         "density": Symbol("ρ", "density", "density of the oil"),
-        "gravity": Symbol("g", "ratio", "free fall, m/s²"),
+        "gravity": Symbol("g", "acceleration", "free fall"),
         "lift": Symbol("h", "length", "pump inlet over the low mark"),
     },
     formula="Δp_h = ρ·g·h",
