@@ -87,6 +87,7 @@ def _bound(values: Values, words: BoxWords, name: str, direction: Direction, ins
         raise ProgramFault(Problem("box-target", f"{name} is no value", "a fact or a finding", "", words.location))
     source = said.source
     if isinstance(source, Finding) and source.value is not None and not isinstance(source.value, str):
+        values.printed[source.name] = None
         made = shown(source, values.commissioning.facts)
         spread = 0.0
         if words.unit == "level" and made.spread:

@@ -169,21 +169,23 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     )
     phases = tuple(maker.phase(phase) for phase in plan.phases)
     cautions, injection = grouped_cautions(values, words)
+    numbers = head_numbers(values, words)
+    others = front_tables(values, words, plan)
     return Sheet(
         identity=identity(values),
         verdict=commissioning.verdict,
         unusable=unusable(lines),
-        head_numbers=head_numbers(values, words),
+        head_numbers=numbers,
         verdicts=lines,
         cautions=cautions,
         injection=injection,
         words=paragraphs(values, words),
-        tables={**tables, **front_tables(values, words, plan)},
+        tables={**tables, **others},
         lockout=_written_out(maker, plan, "lockout", "LO"),
         release=_written_out(maker, plan, "release", "RE"),
         phases=phases,
         record=record(values, words),
-        working=working(commissioning),
+        working=working(commissioning, values.printed),
         sources=sources_used(commissioning),
         figures=figures(values),
         labels=dict(words.labels),

@@ -11,7 +11,7 @@ from firstfill.sheet.document import Table
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan
 from firstfill.sheet.steps import text_of
-from firstfill.sheet.view import Values
+from firstfill.sheet.view import Said, Values
 from firstfill.sheet.words import Entry, EntryFile, Words
 
 __all__ = ["block_tables", "counts", "front_tables"]
@@ -68,7 +68,7 @@ def _push(values: Values, stage: BleedStage, side: Direction) -> str:
 
 
 def _signed(values: Values, finding: Finding) -> str:
-    text = shown(finding, values.commissioning.facts).text
+    text = _first(values, finding)
     return f"+{text}" if finding.number > 0 else text
 
 
@@ -82,7 +82,13 @@ def _lead(values: Values, name: str) -> str:
     found = values.commissioning.ledger.get(name)
     if found is None:
         return values.labels["not stated"].format(fact=name)
-    return shown(found, values.commissioning.facts).text
+    return _first(values, found)
+
+
+def _first(values: Values, finding: Finding) -> str:
+    """Return a finding in the unit that leads, and keep it among those printed."""
+    said = values.said(finding)
+    return said.lead if isinstance(said, Said) else str(said)
 
 
 def _stages(values: Values) -> Table:
@@ -219,7 +225,7 @@ def _oil(values: Values) -> Table:
         if count is None:
             continue
         mass = Ledger().step("oil", oil_mass, containers=count, size=container.size, density=facts.fluid.density_at_15)
-        rows.append((container.label, shown(count, facts).text, shown_input(mass, facts)))
+        rows.append((container.label, _first(values, count), shown_input(mass, facts)))
     note = labels["oil note"].format(volume=_said(values, "oil.to_order"))
     headers = _headers(values, "oil container", "oil count", "oil mass")
     return Table("oil", labels["oil"], headers, tuple(rows), note)

@@ -91,7 +91,8 @@ def _way_out(values: Values, entry: Entry, check: Check) -> str:
         return ""
     said = text_of(values, entry.one("way out"))
     missing = _missing(check)
-    if isinstance(missing, Missing) and missing.location is not None:
+    # Where to write it helps the office that orders; the installer, who sees cautions only, cannot write it anywhere.
+    if check.verdict == "stop" and isinstance(missing, Missing) and missing.location is not None:
         place = f"{missing.location.file}:{missing.location.line} ({missing.keys})"
         return f"{values.labels['way out missing'].format(place=place)} {said}"
     return said

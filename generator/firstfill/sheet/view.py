@@ -161,6 +161,8 @@ class Values:
         What a dotted name may begin with: subjects of findings, parts of the facts, ``towards``, ``row``, ``each``, ….
     used
         Findings printed since it was last emptied.
+    printed
+        All findings printed so far, in order of first use.
     """
 
     def __init__(self, commissioning: Commissioning, labels: Mapping[str, str], case: Mapping[str, bool]) -> None:
@@ -169,6 +171,7 @@ class Values:
         self.labels = labels
         self.case = dict(case)
         self.used: list[str] = []
+        self.printed: dict[str, None] = {}
         self._made: dict[int, Said | NotStated] = {}
         self._rows: dict[int, View] = {}
         self.names: dict[str, Any] = {
@@ -219,7 +222,8 @@ class Values:
         return self.said(found)
 
     def said(self, finding: Finding) -> Said | NotStated:
-        """Return a finding ready to print."""
+        """Return a finding ready to print, and keep its name among those printed."""
+        self.printed[finding.name] = None
         known = self._made.get(id(finding))
         if known is None:
             known = self._made[id(finding)] = self._say(finding)
@@ -368,16 +372,16 @@ class Values:
         limit = on_gauge(backed_off, facts, "up").text if backed_off is not None else ""
         if stage.opening.value == 0 or least is None or most is None or least.refused or most.refused:
             return self.labels["rising"].format(pressure=limit or self.labels["never"])
-        low, high = shown(least, facts), shown(most, facts)
+        low, high = self.said(least), self.said(most)
         if most.number < constants.GAUGE_BAND_FROM.value:
-            return self.labels["too low to read"].format(pressure=high.text)
+            return self.labels["too low to read"].format(pressure=high.lead)
         if backed_off is not None and most.number > backed_off.value:
             if least.number >= backed_off.value:
                 return self.labels["rising"].format(pressure=limit)
-            return self.labels["from to"].format(least=low.text, most=limit)
-        if low.text == high.text:
-            return self.labels["up to"].format(pressure=high.text)
-        return self.labels["from to"].format(least=low.text, most=high.text)
+            return self.labels["from to"].format(least=low.lead, most=limit)
+        if low.lead == high.lead:
+            return self.labels["up to"].format(pressure=high.lead)
+        return self.labels["from to"].format(least=low.lead, most=high.lead)
 
     # --- lists -----------------------------------------------------------------------------------------------
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
@@ -10,13 +11,12 @@ from firstfill.commissioning.showing import shown_input
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import Location
 from firstfill.hydraulics.constants import Constant
+from firstfill.hydraulics.sources import SOURCES
 from firstfill.quantities import Quantity
 from firstfill.sheet.document import WorkedInput, WorkedNumber
 from firstfill.sheet.verdicts import source_text
 
 __all__ = ["sources_used", "working"]
-
-_MANY = 12
 
 
 def _place(location: Location | None) -> str:
@@ -36,69 +36,117 @@ def _origin(given: Input) -> str:
     return f"{len(given.inputs)} facts"
 
 
-def _inputs(commissioning: Commissioning, finding: Finding) -> Iterator[WorkedInput]:
-    facts = commissioning.facts
-    symbols = finding.relation.symbols if finding.relation is not None else {}
-    for parameter, given in finding.inputs:
-        symbol = symbols.get(parameter)
-        sign = symbol.sign if symbol is not None else parameter
-        meaning = symbol.meaning if symbol is not None and symbol.meaning else parameter.replace("_", " ")
-        yield WorkedInput(sign, meaning, shown_input(given, facts), _origin(given))
-        if isinstance(given, Bundle):
-            for part in given.inputs[:_MANY]:
-                yield WorkedInput("", "", shown_input(part, facts), _origin(part))
+_FEW = 3
 
 
-def _steps_on_the_way(finding: Finding, done: set[int]) -> Iterator[Finding]:
-    """Yield the unnamed findings below, deepest first, each once in the sheet."""
-    for _, given in finding.inputs:
-        parts = given.inputs if isinstance(given, Bundle) else (given,)
-        for part in parts:
-            if isinstance(part, Finding) and not part.name and id(part) not in done:
-                done.add(id(part))
-                yield from _steps_on_the_way(part, done)
+@dataclass
+class _Annex:
+    """The working of one sheet: what is repeated stands once, with the numbers of its first use."""
+
+    commissioning: Commissioning
+    made: list[WorkedNumber] = field(default_factory=list)
+    done: set[str] = field(default_factory=set)
+    bundles: set[str] = field(default_factory=set)
+
+    def add(self, finding: Finding) -> None:
+        """Add a number after the named numbers and the steps it was made from."""
+        key = finding.name or f"{finding.relation.id if finding.relation else ''} {finding.label}"
+        if key in self.done:
+            return
+        self.done.add(key)
+        for part in _below(finding):
+            self.add(part)
+        self.made.append(self.worked(finding))
+
+    def inputs(self, finding: Finding) -> Iterator[WorkedInput]:
+        facts = self.commissioning.facts
+        symbols = finding.relation.symbols if finding.relation is not None else {}
+        for parameter, given in _telling(finding):
+            symbol = symbols.get(parameter)
+            sign = symbol.sign if symbol is not None else parameter
+            meaning = symbol.meaning if symbol is not None and symbol.meaning else parameter.replace("_", " ")
+            yield WorkedInput(sign, meaning, shown_input(given, facts), _origin(given))
+            if isinstance(given, Bundle) and given.label not in self.bundles:
+                self.bundles.add(given.label)
+                for part in given.inputs:
+                    yield WorkedInput("", "", shown_input(part, facts), _origin(part))
+
+    def worked(self, finding: Finding) -> WorkedNumber:
+        relation = finding.relation
+        note = finding.why if finding.refused else ""
+        if finding.assumed:
+            note = f"{note} assumed: {', '.join(sorted(finding.assumed))}".strip()
+        return WorkedNumber(
+            name=finding.name or finding.label,
+            meaning=finding_kind(finding.name).meaning if finding.name else "on the way",
+            formula=relation.formula if relation is not None else finding.rule,
+            inputs=tuple(self.inputs(finding)),
+            result=shown_input(finding, self.commissioning.facts),
+            source=source_text(relation.source) if relation is not None else "",
+            note=note,
+        )
+
+
+def _telling(finding: Finding) -> list[tuple[str, Input]]:
+    """Return the inputs that tell something: of many candidates the one that was taken."""
+    chosen = finding.relation is not None and finding.relation.id in {"least", "most"}
+    if not chosen or len(finding.inputs) <= _FEW or finding.refused:
+        return list(finding.inputs)
+    taken = next((pair for pair in finding.inputs if pair[1].value == finding.value), finding.inputs[0])
+    return [(f"{taken[0]} (of {len(finding.inputs)})", taken[1])]
+
+
+def _below(finding: Finding) -> Iterator[Finding]:
+    for _, given in _telling(finding):
+        for part in given.inputs if isinstance(given, Bundle) else (given,):
+            if isinstance(part, Finding):
                 yield part
 
 
-def _worked(commissioning: Commissioning, finding: Finding) -> WorkedNumber:
-    relation = finding.relation
-    note = finding.why if finding.refused else ""
-    if finding.assumed:
-        note = f"{note} assumed: {', '.join(sorted(finding.assumed))}".strip()
-    return WorkedNumber(
-        name=finding.name or finding.label,
-        meaning=finding_kind(finding.name).meaning if finding.name else "on the way",
-        formula=relation.formula if relation is not None else finding.rule,
-        inputs=tuple(_inputs(commissioning, finding)),
-        result=shown_input(finding, commissioning.facts),
-        source=source_text(relation.source) if relation is not None else "",
-        note=note,
-    )
+def working(commissioning: Commissioning, printed: Iterable[str]) -> tuple[WorkedNumber, ...]:
+    """Return the working of every number printed and of every check, down to the facts.
 
+    Parameters
+    ----------
+    commissioning
+        The job computed.
+    printed
+        Names of the findings that stand on the sheet.
 
-def working(commissioning: Commissioning) -> tuple[WorkedNumber, ...]:
-    """Return the working of every finding, each after the steps on the way to it."""
-    done: set[int] = set()
-    made: list[WorkedNumber] = []
-    for finding in commissioning.ledger:
-        made += [_worked(commissioning, step) for step in _steps_on_the_way(finding, done)]
-        made.append(_worked(commissioning, finding))
-    return tuple(made)
+    Returns
+    -------
+    tuple
+        Each named number once, after what it was made from. A step on the way that is made again and again (for each
+        branch, each temperature) stands once, with the numbers of its first use; the data file has them all.
+    """
+    annex = _Annex(commissioning)
+    for name in printed:
+        found = commissioning.ledger.get(name)
+        if found is not None:
+            annex.add(found)
+    for check in commissioning.checks:
+        for given in (check.finding, check.limit):
+            if isinstance(given, Finding):
+                annex.add(given)
+    return tuple(annex.made)
 
 
 def sources_used(commissioning: Commissioning) -> tuple[tuple[str, str], ...]:
-    """Return title and place of each source a number or a check leans on, in order of first use."""
-    from firstfill.hydraulics.sources import SOURCES
-
+    """Return title and place of each source a number or a check leans on, in the order of the bibliography."""
     keys: dict[str, None] = {}
-    done: set[int] = set()
-    for finding in commissioning.ledger:
-        for made in (*_steps_on_the_way(finding, done), finding):
-            if made.relation is not None:
-                keys.setdefault(made.relation.source)
-            for _, given in made.inputs:
-                if isinstance(given, Constant):
-                    keys.setdefault(given.source)
+    seen: set[int] = set()
+    waiting = list(commissioning.ledger)
+    while waiting:
+        finding = waiting.pop()
+        if id(finding) in seen:
+            continue
+        seen.add(id(finding))
+        waiting += list(_below(finding))
+        if finding.relation is not None:
+            keys.setdefault(finding.relation.source)
+        for _, given in finding.inputs:
+            if isinstance(given, Constant):
+                keys.setdefault(given.source)
     for check in commissioning.checks:
         keys.setdefault(check.source)
-    return tuple((SOURCES[key].title, SOURCES[key].where) for key in keys if key in SOURCES)
+    return tuple((SOURCES[key].title, SOURCES[key].where) for key in SOURCES if key in keys)
