@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Fact
 from firstfill.commissioning.workings import Workings
 
 __all__ = ["check"]
@@ -18,9 +17,17 @@ def check(w: Workings) -> None:
 def _data(w: Workings) -> None:
     facts = w.facts
     real = facts.data_status == "real"
-    parts = {"job": facts.job, "door": facts.door, "unit": facts.unit, "fluid": facts.fluid}
-    where = "" if real else next(name for name, part in parts.items() if part.data_status != "real")
-    status = parts[where].fact("data_status") if where else Fact(facts.data_status, "data_status")
+    parts = {
+        "job": facts.job,
+        "door": facts.door,
+        "unit": facts.unit,
+        "fluid": facts.fluid,
+        "maker": facts.maker,
+        "dealer": facts.dealer,
+    }
+    invented = {name: part for name, part in parts.items() if part is not None and part.data_status == "invented"}
+    where, part = next(iter(invented.items()), ("", facts.door))
+    status = part.fact("data_status")
     w.checks.append(
         Check(
             "data.not_invented",

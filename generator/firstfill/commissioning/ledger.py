@@ -287,6 +287,13 @@ class Ledger:
             Finding(name, "", "count", float(number), None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
         )
 
+    def solved(self, name: str, value: float, rule: str, /, **inputs: Input) -> Finding:
+        """Enter the root of relations that are in the lineage already, with the condition it was sought by."""
+        kind = finding_kind(name).kind
+        return self._enter(
+            Finding(name, "", kind, value, None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
+        )
+
     def refuse(self, name: str, code: str, why: str, /, **inputs: Input) -> Finding:
         """Enter a finding that cannot be computed, with a stable code and one sentence."""
         return self._enter(

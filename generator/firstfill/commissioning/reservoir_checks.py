@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from firstfill.commissioning.check import Verdict, by_limits
+from firstfill.commissioning.check import Check, Verdict, by_limits
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
+from firstfill.commissioning.ledger import Missing
 from firstfill.commissioning.reservoir import closed_breather
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import FREE_SHARE
@@ -76,6 +77,10 @@ def _blocked(w: Workings) -> None:
     closed = closed_breather(w)
     name = "reservoir.air_pressure_wrong_position" if closed else "reservoir.air_pressure_blocked_most"
     pressure = w.ledger[name]
+    draws_in_at = w.facts.unit.reservoir.breather.fact("draws_in_at")
+    if closed and isinstance(draws_in_at, Missing):
+        w.checks.append(Check(identity, "stop", draws_in_at, rating, rule, "physics", reason="missing"))
+        return
 
     def bears() -> Judgement:
         assert isinstance(rating, Quantity)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 __all__ = [
     "AIR_DENSITY",
+    "BLEEDING_LIMIT_MOST",
     "BUCKLING_CAUTION",
     "BUCKLING_STOP",
-    "BLEEDING_LIMIT_MOST",
     "CLOSING_FORCE_FIRST",
     "CLOSING_FORCE_FIRST_TIME",
     "CLOSING_FORCE_PEAK",
@@ -27,13 +27,16 @@ __all__ = [
     "GAUGE_SHARE_MOST",
     "GUIDED_ARM",
     "HALF_TRAVEL",
+    "HOLDING_MARGIN",
     "HOSE_SHARE",
     "ISOLATOR_NEAR",
     "LENGTH_SHARE",
     "LEVER_SHARE",
     "LINES_FULL",
+    "LOWERING_MARGIN",
     "MODULUS_SHARE",
     "NOTHING_LOST",
+    "NO_LOSS",
     "NO_PUSH",
     "NO_SLIP",
     "OIL_HEAT",
@@ -41,6 +44,8 @@ __all__ = [
     "POURED_SHARE",
     "POUR_MARGIN",
     "REACTION_TIME",
+    "RELIEF_MARGIN",
+    "RELIEF_MARGIN_MOST",
     "SLOW_EXPONENT",
     "SPARE",
     "STANDARD_GRAVITY",
@@ -53,6 +58,7 @@ __all__ = [
     "TRUSTED_RATING",
     "TUBE_ROUGHNESS",
     "TWO_READINGS",
+    "UNIT_WIND",
     "VISCOSITY_SHARE",
     "VOLTAGE_SHARE_GOOD",
     "VOLTAGE_SHARE_LEAST",
@@ -61,6 +67,7 @@ __all__ = [
     "WARMING_GOOD",
     "WARMING_LEAST",
     "WHOLE_FRICTION",
+    "WHOLE_TRAVEL",
     "Constant",
 ]
 
@@ -150,3 +157,10 @@ TWO_READINGS = Constant("k", 2.0, "ratio", "definition", "two readings of the si
 BUCKLING_CAUTION = Constant("n_E", 3.5, "ratio", "practice", "least factor against buckling without caution")
 BUCKLING_STOP = Constant("n_E", 2.0, "ratio", "practice", "least factor against buckling at all")
 EULER_SLENDERNESS = Constant("λ", 90.0, "ratio", "euler", "slenderness from which Euler's column holds, mild steel")
+RELIEF_MARGIN = Constant("f", 1.1, "ratio", "practice", "least margin of the relief over the greatest pump pressure")
+RELIEF_MARGIN_MOST = Constant("f", 3.0, "ratio", "practice", "margin over which the relief is needlessly high")
+HOLDING_MARGIN = Constant("f", 1.3, "ratio", "holding-margin", "least margin of a holding valve over the held load")
+NO_LOSS = Constant("η", 1.0, "ratio", "physics", "held, so no friction is counted on")
+UNIT_WIND = Constant("v_1", 1.0, "speed", "en-1991-1-4", "wind of 1 m/s, from which any other follows by its square")
+LOWERING_MARGIN = Constant("f", 1.5, "ratio", "practice", "least margin of the coming leaf over the cold loss")
+WHOLE_TRAVEL = Constant("u", 1.0, "ratio", "definition", "open: the whole travel from closed")

@@ -89,6 +89,12 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
             "v = √(gd)(0.825 + 0.25 √sin θ), air in water",
             "secondary",
         ),
+        "flow-divider": Source(
+            "Error of a flow divider: flows (1 ± e)Q/2 into equal cylinders", "geometry of the definition", "definition"
+        ),
+        "holding-margin": Source(
+            "Handbooks of load-holding valves: set 1.3 times the greatest held load pressure", "", "secondary"
+        ),
         "line-velocity": Source(
             "Velocity limits of hydraulic lines, common handbook table",
             "to 500 psi and returns 10-15 ft/s, 500-3000 psi 15-20 ft/s, above 20-25 ft/s",

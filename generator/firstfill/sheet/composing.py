@@ -14,7 +14,7 @@ from firstfill.sheet.document import Block, Sheet, Step
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep, make_plan
 from firstfill.sheet.steps import StepMaker, number_of_value
-from firstfill.sheet.tables import block_tables, counts, front_tables
+from firstfill.sheet.tables import block_tables, counts, front_tables, trouble_steps
 from firstfill.sheet.verdicts import check_notes, unusable, verdict_lines
 from firstfill.sheet.view import Values, View
 from firstfill.sheet.walk import walk
@@ -127,7 +127,7 @@ def with_counts(commissioning: Commissioning, words: Words) -> Commissioning:
         When the words do not fit the job.
     """
     plan = make_plan(commissioning, words)
-    walked = walk(plan, held=is_held(commissioning))
+    walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     values = _values(commissioning, words, plan)
     return _count(values, StepMaker(values, words, plan, walked, {}, {}), plan)
 
@@ -153,7 +153,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         When the words do not fit the job: a value it has not, a step it leaves out, an unsafe order.
     """
     plan = make_plan(commissioning, words)
-    walked = walk(plan, held=is_held(commissioning))
+    walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     first = _values(commissioning, words, plan)
     commissioning = _count(first, StepMaker(first, words, plan, walked, {}, {}), plan)
     values = _values(commissioning, words, plan)

@@ -6,15 +6,16 @@ from firstfill.commissioning.bands import Band, bands
 from firstfill.commissioning.bleed_stage import BleedStage, Direction
 from firstfill.commissioning.ledger import Finding, Ledger
 from firstfill.commissioning.showing import shown, shown_fact, shown_input
+from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
 from firstfill.sheet.document import Table
 from firstfill.sheet.lists import cylinder_names, items
-from firstfill.sheet.plan import Plan
+from firstfill.sheet.plan import Plan, PlannedStep
 from firstfill.sheet.steps import text_of
 from firstfill.sheet.view import Said, Values
-from firstfill.sheet.words import Entry, EntryFile, Words
+from firstfill.sheet.words import EntryFile, Words
 
-__all__ = ["block_tables", "counts", "front_tables"]
+__all__ = ["block_tables", "counts", "front_tables", "trouble_steps"]
 
 _LOCK_ROWS = 4
 
@@ -231,22 +232,37 @@ def _oil(values: Values) -> Table:
     return Table("oil", labels["oil"], headers, tuple(rows), note)
 
 
+def trouble_steps(words: Words, plan: Plan) -> dict[str, PlannedStep]:
+    """Return the step each row of the trouble table goes on from, by the id of the row.
+
+    Raises
+    ------
+    WordsError
+        When this job leaves out the step of a row it has.
+    """
+    found = {}
+    for entry in words.trouble.starting("trouble"):
+        if not entry.when.holds(plan.case):
+            continue
+        step = plan.find([entry.words["back"]])
+        if step is None:
+            said = f"{entry.id} goes on from {entry.words['back']!r}, which this job leaves out"
+            remedy = "name another step, or give the row the same 'when:'"
+            raise WordsError(Problem("words-step-left-out", said, "a step this job has", remedy, entry.location))
+        found[entry.id] = step
+    return found
+
+
 def _trouble(values: Values, words: Words, plan: Plan) -> Table:
     rows = []
-    for entry in words.trouble.starting("trouble"):
-        if not entry.when.holds(values.case):
-            continue
+    for identity, step in trouble_steps(words, plan).items():
+        entry = words.trouble[identity]
         texts = tuple(text_of(values, entry.one(key)) for key in ("sign", "cause", "look"))
-        rows.append((*texts, _back(plan, entry)))
+        rows.append((*texts, step.number))
     headers = _headers(values, "trouble sign", "trouble cause", "trouble look", "trouble back")
     again = plan.find(["dead.see"])
     note = values.labels["trouble note"].format(step=again.number if again else "")
     return Table("trouble", values.labels["trouble"], headers, tuple(rows), note)
-
-
-def _back(plan: Plan, entry: Entry) -> str:
-    found = plan.find([entry.words["back"]])
-    return found.number if found is not None else ""
 
 
 def front_tables(values: Values, words: Words, plan: Plan) -> dict[str, Table]:

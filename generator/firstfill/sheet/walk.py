@@ -6,7 +6,7 @@ be done safely.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from firstfill.errors import Problem, WordsError
@@ -146,7 +146,19 @@ class _Walker:
             yield self.index[target.id], at, f", coming back from {step.id}"
 
 
-def walk(plan: Plan, *, held: bool) -> Walked:
+def _from_trouble(walker: _Walker, back: Iterable[PlannedStep]) -> None:
+    """Walk from each step of the trouble table: dead, the leaf on its stop, everything set as at the end."""
+    marks = walker.arrived[-1].marks
+    for step in back:
+        before = walker.arrived[walker.index[step.id]].state
+        if (before.power, before.pressure) != ("locked", "zero"):
+            walker.fault(step, "the trouble table leads to it", "a step that is done dead", "name a step before it")
+        elif before.leaf != "held":
+            at = _At(SiteState("locked", "zero", "resting"), marks)
+            walker.run(walker.index[step.id], at, ", coming from the trouble table")
+
+
+def walk(plan: Plan, *, held: bool, trouble: Iterable[PlannedStep] = ()) -> Walked:
     """Walk the plan of a job from the arrival on site to the end, and from every way back to the end again.
 
     Parameters
@@ -155,6 +167,8 @@ def walk(plan: Plan, *, held: bool) -> Walked:
         The steps of the job.
     held
         Whether the leaf is held for bleeding.
+    trouble
+        Steps the trouble table goes on from.
 
     Raises
     ------
@@ -165,6 +179,7 @@ def walk(plan: Plan, *, held: bool) -> Walked:
     walker.run(0, _At(_ARRIVING, frozenset(_FIRST_MARKS)), "")
     for start, at, coming in list(walker.ways_back()):
         walker.run(start, at, coming)
+    _from_trouble(walker, trouble)
     if walker.problems:
         raise WordsError(walker.problems)
     before = {step.id: at.state for (_, step), at in zip(walker.places, walker.arrived, strict=True)}

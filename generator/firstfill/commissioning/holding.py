@@ -1,0 +1,103 @@
+"""Holding the leaf: at which ends it must be held, how strongly, and what open bleed valves make of it."""
+
+from __future__ import annotations
+
+from firstfill.commissioning.drives import drives, held
+from firstfill.commissioning.judging import Judgement, at_least, judge
+from firstfill.commissioning.ledger import Finding, Missing
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import HOLDING_MARGIN
+from firstfill.hydraulics.load import pressure_to_hold
+from firstfill.hydraulics.relief import least_setting, margin_of
+from firstfill.specs import TiltUpDoor, VerticalLiftDoor
+
+__all__ = ["check", "compute"]
+
+
+def compute(w: Workings) -> None:
+    """Enter the least holding setting, its margin, and the pressure with the cross-port valves open."""
+    ledger = w.ledger
+    load = ledger["leaf.load_pressure_held"]
+    ledger.compute("holding.least", least_setting, factor=HOLDING_MARGIN, pressure=load)
+    if w.facts.unit.valves.load_holding is not None:
+        setting = w.facts.door.fact("holding_setting")
+        ledger.compute("holding.margin", margin_of, setting=setting, carried=load)
+    if w.facts.unit.bleeding.arrangement == "cross-port" and w.facts.door.cylinders.acting == "double":
+        pressed = next(drive for drive in drives(w) if drive.end == "cap")
+        force = held(w, pressed, w.facts.door.wind.fact("working_limit")).force
+        ledger.compute("pressure.cross_port_open", pressure_to_hold, force=force, area=ledger["cylinder.rod_area"])
+
+
+def check(w: Workings) -> None:
+    """Judge the ends, the place and the setting of the load-holding valves."""
+    _ends(w)
+    _place(w)
+    _setting(w)
+
+
+def _ends(w: Workings) -> None:
+    reversal = w.ledger["leaf.load_reversal"]
+    holding = w.facts.unit.valves.load_holding
+    needed = {drive.end for drive in drives(w)}
+    held_ends = set(holding.ends) if holding is not None else set()
+
+    def verdict() -> Judgement:
+        if reversal.value == "no":
+            return "ok", ""
+        if not needed <= held_ends:
+            return "stop", "absent"
+        return ("caution", "unset") if w.facts.door.holding_setting is None else ("ok", "")
+
+    limit = holding.fact("ends") if holding is not None else w.facts.unit.fact("valves.load_holding")
+    if isinstance(limit, Missing):
+        found, reason = verdict()
+        judge(w, "holding.at_both_ends", reversal, None, _BOTH, "iso-4413", lambda: (found, reason))
+        return
+    judge(w, "holding.at_both_ends", reversal, limit, _BOTH, "iso-4413", verdict)
+
+
+_BOTH = "held at both ends, or the load never turns round"
+
+
+def _place(w: Workings) -> None:
+    """A leaf that oil raises needs its valve at the cylinder."""
+    if not isinstance(w.facts.door, TiltUpDoor | VerticalLiftDoor):
+        return
+    holding = w.facts.unit.valves.load_holding
+    place = w.facts.unit.fact("valves.load_holding.place") if holding is None else holding.fact("place")
+    there = holding is not None and (holding.place == "cylinder port" or holding.kind == "hose-burst valve")
+    judge(
+        w,
+        "holding.at_the_cylinder",
+        place,
+        None,
+        "load-holding or hose-burst valve at the cylinder port",
+        "iso-4413",
+        lambda: ("ok", "") if there else ("stop", "absent"),
+    )
+
+
+def _setting(w: Workings) -> None:
+    margin = w.ledger.get("holding.margin")
+    holding = w.facts.unit.valves.load_holding
+    if margin is None or holding is None:
+        return
+    setting = w.facts.door.holding_setting
+    if setting is not None:
+        for limit in (holding.lowest, holding.highest):
+            if limit is None:
+                continue
+            outside = setting.value < limit.value if limit is holding.lowest else setting.value > limit.value
+            if outside:
+                judge(w, "holding.carries_leaf", setting, limit, _RULE, "holding-margin", lambda: ("stop", "outside"))
+                return
+    judge(w, "holding.carries_leaf", margin, HOLDING_MARGIN, _RULE, "holding-margin", lambda: _carried(margin))
+
+
+_RULE = "≥ 1.3 inside the valve's range: ok; 1.0 to 1.3: caution; below or outside: stop"
+
+
+def _carried(margin: Finding) -> Judgement:
+    if at_least(margin.number, HOLDING_MARGIN.value):
+        return "ok", ""
+    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")

@@ -1,0 +1,105 @@
+"""The leaf: load pressures over the travel, where the load turns round, and the energy it has when raised."""
+
+from __future__ import annotations
+
+from firstfill.commissioning.drives import Loaded, drives, held, moving, wind_load, wind_on_leaf
+from firstfill.commissioning.feed import cold_return_loss
+from firstfill.commissioning.geometry import leaf_of, leaf_value
+from firstfill.commissioning.judging import Judgement, at_least, judge
+from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import LOWERING_MARGIN, STANDARD_GRAVITY
+from firstfill.hydraulics.leaf import CLOSING, OPENING, shares
+from firstfill.hydraulics.motion import energy_of_height, lowering_pressure
+from firstfill.hydraulics.relief import margin_of
+from firstfill.specs import VerticalLiftDoor
+
+__all__ = ["check", "compute"]
+
+
+def compute(w: Workings) -> None:
+    """Enter the load pressures, held and moving, in still air and at the declared working wind."""
+    ledger, driven = w.ledger, drives(w)
+    working = w.facts.door.wind.fact("working_limit")
+    for at in ("closed", "open"):
+        _greatest(w, f"leaf.load_pressure_{at}", [held(w, drive, None, at) for drive in driven])
+    still = _greatest(w, "leaf.load_pressure_worst", [moving(w, drive, None) for drive in driven])
+    if still is None:
+        gap = ledger["leaf.load_pressure_worst"]
+        ledger.refuse("leaf.worst_share", gap.refused, gap.why, load=gap)
+    else:
+        ledger.rename(still.share, "leaf.worst_share")
+    windy = _greatest(w, "leaf.load_pressure_wind", [moving(w, drive, working) for drive in driven])
+    most = ledger["leaf.load_pressure_wind"]
+    if windy is None:
+        ledger.refuse("leaf.load_end", most.refused, most.why, load=most)
+    else:
+        ledger.word("leaf.load_end", windy.drive.end, "where the load pressure at working wind is greatest", load=most)
+    _greatest(w, "leaf.load_pressure_held", [held(w, drive, working) for drive in driven])
+    ledger.rename(wind_on_leaf(w, working), "wind.force_working")
+    _reversal(w, working)
+    if "leaf.height_raised" in ledger:
+        ledger.compute(
+            "energy.leaf",
+            energy_of_height,
+            mass=ledger.bound(w.facts.door.leaf.mass, "most"),
+            gravity=STANDARD_GRAVITY,
+            height=ledger["leaf.height_raised"],
+        )
+
+
+def _greatest(w: Workings, name: str, loads: list[Loaded]) -> Loaded | None:
+    """Enter the greatest of load pressures; return the one that it is."""
+    candidates: dict[str, Input] = {load.drive.motion: load.pressure for load in loads}
+    _, motion = w.ledger.pick(name, "most", candidates=candidates)
+    return next((load for load in loads if load.drive.motion == motion), None)
+
+
+def _reversal(w: Workings, working: Input) -> None:
+    """Enter whether the load changes sign inside the travel; wind that is not stated may do anything."""
+    leaf, ledger = leaf_value(w), w.ledger
+    points = [leaf.closed + share * (leaf.open - leaf.closed) for share in shares()]
+    most = {sense: max(leaf.gravity_against(q, sense) for q in points) for sense in (OPENING, CLOSING)}
+    wind = wind_load(w, working, holding=True)
+    rule = "gravity, then gravity and wind, pull the rods somewhere and press them somewhere"
+    if min(most.values()) > 0.0:
+        ledger.word("leaf.load_reversal", "in still air", rule, leaf=leaf_of(w))
+    elif wind.refused:
+        ledger.refuse("leaf.load_reversal", wind.refused, wind.why, wind=wind)
+    else:
+        turns = min(load + wind.number for load in most.values()) > 0.0
+        ledger.word("leaf.load_reversal", "in wind" if turns else "no", rule, leaf=leaf_of(w), wind=wind)
+
+
+def check(w: Workings) -> None:
+    """Judge whether a leaf that comes down by its weight does so in the cold, in the time asked for."""
+    door = w.facts.door
+    if not isinstance(door, VerticalLiftDoor) or any(drive.motion == "closing" for drive in drives(w)):
+        return
+    lowering = w.ledger.step(
+        "pressure of the leaf coming down",
+        lowering_pressure,
+        leaf_per_rod=door.travel.leaf_per_rod,
+        mass=w.ledger.bound(door.leaf.mass, "least"),
+        gravity=STANDARD_GRAVITY,
+        reeving_efficiency=door.travel.reeving_efficiency,
+        friction=door.friction.guide_force,
+        cylinders=door.fact("cylinders.per_leaf"),
+        area=w.ledger["cylinder.working_area"],
+    )
+    margin = w.ledger.step("margin over the cold loss", margin_of, setting=lowering, carried=cold_return_loss(w))
+    judge(
+        w,
+        "leaf.lowers_cold",
+        margin,
+        LOWERING_MARGIN,
+        "≥ 1.5: ok; 1 to 1.5: caution; below 1: stop",
+        "practice",
+        lambda: _lowers(margin),
+    )
+
+
+def _lowers(margin: Finding) -> Judgement:
+    if at_least(margin.number, LOWERING_MARGIN.value):
+        return "ok", ""
+    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")

@@ -1,0 +1,209 @@
+"""The relief valve: the window of its setting, and what a shut outlet does at the rod end."""
+
+from __future__ import annotations
+
+from firstfill.commissioning.drives import drives, held
+from firstfill.commissioning.feed import still_air_pressure
+from firstfill.commissioning.geometry import length_over_travel
+from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
+from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.buckling import buckling_load, buckling_pressure
+from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST, STEEL_MODULUS
+from firstfill.hydraulics.relief import (
+    area_limit,
+    full_flow_pressure,
+    least_setting,
+    margin_of,
+    most_by_rating,
+    most_by_rod_side,
+    rod_end_pressure,
+    setting_asked,
+    travel_setting,
+)
+
+__all__ = ["check", "compute", "path_ratings", "rod_side_ratings"]
+
+
+def path_ratings(w: Workings) -> dict[str, Input]:
+    """Return the ratings that full relief pressure meets, by the id of the part."""
+    facts = w.facts
+    ratings: dict[str, Input] = {
+        identity: part.rating for identity, part in facts.unit.components.items() if part.side == "pressure"
+    }
+    ratings |= {identity: run.rating for identity, run in facts.runs.items()}
+    ratings["cylinder"] = facts.door.cylinders.rated_pressure
+    against = facts.unit.valves.relief.set_against
+    if against.rating is not None:
+        ratings["blocking_valve"] = against.rating
+    return ratings
+
+
+def rod_side_ratings(w: Workings) -> dict[str, Input]:
+    """Return the ratings that a shut rod end meets, by the id of the part."""
+    ratings: dict[str, Input] = {identity: run.rating for identity, run in w.facts.runs.items() if run.side == "rod"}
+    ratings["cylinder"] = w.facts.door.cylinders.rated_pressure
+    return ratings
+
+
+def _has_rod_end(w: Workings) -> bool:
+    return w.facts.door.cylinders.acting in {"double", "through-rod"}
+
+
+def compute(w: Workings) -> None:
+    """Enter least, target and most of the setting, its margin, what full flow makes of it, and the travel setting."""
+    ledger, unit = w.ledger, w.facts.unit
+    pumped: dict[str, Input] = {drive.motion: ledger[f"pump.pressure_{drive.motion}"] for drive in drives(w)}
+    greatest, _ = ledger.pick("", "most", "greatest pressure at the pump", kind="gauge pressure", candidates=pumped)
+    ledger.compute("relief.least", least_setting, factor=RELIEF_MARGIN, pressure=greatest)
+    target = ledger.compute("relief.target", setting_asked, pressure=w.facts.door.relief_target)
+    override = unit.valves.relief.override
+    full_flow = ledger.compute("relief.full_flow", full_flow_pressure, setting=target, override=override)
+    _most(w)
+    ledger.compute("relief.margin", margin_of, setting=target, carried=greatest)
+    still = w.at_worst_fill("", "most", lambda end: still_air_pressure(w, end), "still air", "gauge pressure")
+    ledger.compute(
+        "relief.travel",
+        travel_setting,
+        least=ledger.step("least setting in still air", least_setting, factor=RELIEF_MARGIN, pressure=still),
+        division=unit.gauge.division,
+        target=target,
+    )
+    if _has_rod_end(w):
+        _rod_end(w, full_flow)
+
+
+def _rod_end(w: Workings, full_flow: Finding) -> None:
+    working = w.facts.door.wind.fact("working_limit")
+    pulled = next(drive for drive in drives(w) if drive.end == "rod")
+    w.ledger.compute(
+        "pressure.rod_end",
+        rod_end_pressure,
+        ratio=w.ledger["cylinder.area_ratio"],
+        full_flow=full_flow,
+        overrunning=held(w, pulled, working).pressure,
+    )
+
+
+def _most(w: Workings) -> None:
+    ledger, relief = w.ledger, w.facts.unit.valves.relief
+    candidates: dict[str, Input] = {"valve_range": relief.highest}
+    for identity, rating in path_ratings(w).items():
+        candidates[identity] = ledger.step(
+            f"what {identity} bears", most_by_rating, rating=rating, override=relief.override
+        )
+    if _has_rod_end(w):
+        weakest, _ = ledger.pick(
+            "", "least", "least rating at the rod end", kind="gauge pressure", candidates=rod_side_ratings(w)
+        )
+        candidates["rod_side"] = ledger.step(
+            "what the rod side bears",
+            most_by_rod_side,
+            rating=weakest,
+            ratio=ledger["cylinder.area_ratio"],
+            override=relief.override,
+        )
+    if "cylinder.working_area" in ledger:
+        candidates["buckling"] = buckling_limit(w)
+    most, bound_by = ledger.pick("relief.most", "least", candidates=candidates)
+    if most.refused:
+        ledger.refuse("relief.bound_by", most.refused, most.why, most=most)
+    else:
+        ledger.word("relief.bound_by", bound_by, "whose limit is the least", most=most)
+
+
+def buckling_limit(w: Workings) -> Finding:
+    """Return the pressure that keeps the factor of caution away from buckling, as a step on the way."""
+    load = w.ledger.step(
+        "Euler load of the rod",
+        buckling_load,
+        modulus=STEEL_MODULUS,
+        rod=w.facts.door.cylinders.rod,
+        length=length_over_travel(w, "most"),
+    )
+    pressure = w.ledger.step(
+        "pressure that buckles the rod", buckling_pressure, load=load, area=w.ledger["cylinder.working_area"]
+    )
+    return w.ledger.step("what buckling allows", area_limit, pressure=pressure, factor=BUCKLING_CAUTION)
+
+
+def check(w: Workings) -> None:
+    """Judge the target against what it must carry and what bears it."""
+    _carries(w)
+    _spares_parts(w)
+    _spares_rod_side(w)
+
+
+def _carries(w: Workings) -> None:
+    margin = w.ledger["relief.margin"]
+    judge(
+        w,
+        "relief.carries_leaf",
+        margin,
+        RELIEF_MARGIN,
+        "≥ 1.1: ok; 1.0 to 1.1: caution; below 1.0: stop",
+        "practice",
+        lambda: _carried(margin),
+    )
+    judge(
+        w,
+        "relief.not_needlessly_high",
+        margin,
+        RELIEF_MARGIN_MOST,
+        "≤ 3: ok; above: caution",
+        "practice",
+        lambda: ("ok", "") if at_most(margin.number, RELIEF_MARGIN_MOST.value) else ("caution", "above"),
+    )
+
+
+def _carried(margin: Finding) -> Judgement:
+    if at_least(margin.number, RELIEF_MARGIN.value):
+        return "ok", ""
+    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")
+
+
+def _spares_parts(w: Workings) -> None:
+    ledger, relief = w.ledger, w.facts.unit.valves.relief
+    full_flow, target = ledger["relief.full_flow"], ledger["relief.target"]
+    weakest, where = ledger.pick(
+        "", "least", "least rating in the path", kind="gauge pressure", candidates=path_ratings(w)
+    )
+    rule = "full-flow pressure ≤ least rating in the path, target inside the valve's range"
+    if not target.refused and not (
+        at_least(target.number, relief.lowest.value) and at_most(target.number, relief.highest.value)
+    ):
+        high = target.number > relief.highest.value
+        limit = relief.highest if high else relief.lowest
+        judge(
+            w, "relief.spares_parts", target, limit, rule, "iso-4413", lambda: ("stop", "outside"), where="valve_range"
+        )
+        return
+    judge(
+        w,
+        "relief.spares_parts",
+        full_flow,
+        weakest,
+        rule,
+        "iso-4413",
+        lambda: ("ok", "") if at_most(full_flow.number, weakest.number) else ("stop", "above"),
+        where=where,
+    )
+
+
+def _spares_rod_side(w: Workings) -> None:
+    seen = w.ledger.get("pressure.rod_end")
+    if seen is None:
+        return
+    weakest, where = w.ledger.pick(
+        "", "least", "least rating at the rod end", kind="gauge pressure", candidates=rod_side_ratings(w)
+    )
+    judge(
+        w,
+        "relief.spares_rod_side",
+        seen,
+        weakest,
+        "rod end with its outlet shut ≤ least rating there",
+        "physics",
+        lambda: ("ok", "") if at_most(seen.number, weakest.number) else ("stop", "above"),
+        where=where,
+    )

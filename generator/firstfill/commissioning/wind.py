@@ -1,0 +1,156 @@
+"""Wind: how much of it the unit can drive against, how much it can hold, and what is printed."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from firstfill.commissioning.drives import Drive, drives, friction_and_wind, lever_at, load_of, load_there, wind_load
+from firstfill.commissioning.feed import losses
+from firstfill.commissioning.judging import at_least, judge
+from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.relief import buckling_limit
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import NO_LOSS, RELIEF_MARGIN, UNIT_WIND
+from firstfill.hydraulics.load import force_of_pressure, load_left_guided, load_left_hinged, wind_share
+from firstfill.hydraulics.motion import share_of
+from firstfill.hydraulics.relief import pressure_left
+from firstfill.hydraulics.wind import wind_at_limit
+from firstfill.quantities import Quantity
+from firstfill.specs import SlideDoor, VerticalLiftDoor
+
+__all__ = ["check", "compute"]
+
+_NO_EFFECT = "wind_without_effect"
+
+
+def compute(w: Workings) -> None:
+    """Enter the winds that can be driven against and held, and the one that is printed as the limit."""
+    ledger = w.ledger
+    target = w.facts.door.relief_target
+
+    def driven(end: Input) -> Finding:
+        found: dict[str, Input] = {}
+        for drive in drives(w):
+            lost = losses(w, drive, end)
+            left = ledger.step(
+                f"left for the load, {drive.motion}",
+                pressure_left,
+                setting=target,
+                factor=RELIEF_MARGIN,
+                feed=lost.feed,
+                reflected=lost.reflected,
+            )
+            found[drive.motion] = _limit(w, drive, left, holding=False)
+        return _least(w, "wind to drive", found)
+
+    w.at_worst_fill("leaf.wind_to_drive", "least", driven)
+    found: dict[str, Input] = {
+        drive.motion: _limit(w, drive, _held_most(w, drive), holding=True) for drive in drives(w)
+    }
+    ledger.rename(_least(w, "wind to hold", found), "leaf.wind_to_hold")
+    declared = w.facts.door.wind.fact("working_limit")
+    candidates: dict[str, Input] = {"declared": declared, "driven": ledger["leaf.wind_to_drive"]}
+    ledger.pick("leaf.wind_working", "least", candidates={k: v for k, v in candidates.items() if not _free(v)})
+
+
+def _free(given: Input) -> bool:
+    return isinstance(given, Finding) and given.refused == _NO_EFFECT
+
+
+def _least(w: Workings, label: str, found: dict[str, Input]) -> Finding:
+    """Return the least of the limits that wind can reach; where it can reach none, the reason of the first."""
+    reached = {motion: limit for motion, limit in found.items() if not _free(limit)}
+    if not reached:
+        return cast(Finding, next(iter(found.values())))
+    return w.ledger.pick("", "least", label, kind="speed", candidates=reached)[0]
+
+
+def _held_most(w: Workings, drive: Drive) -> Finding:
+    """Return the most that may stand held at an end: ratings, holding setting, buckling."""
+    facts = w.facts
+    candidates: dict[str, Input] = {"cylinder": facts.door.cylinders.rated_pressure}
+    holding = facts.unit.valves.load_holding
+    if holding is not None and drive.end in holding.ends:
+        candidates["holding setting"] = facts.door.fact("holding_setting")
+    else:
+        candidates |= {identity: run.rating for identity, run in facts.runs.items() if run.side == drive.end}
+    if drive.end == "cap":
+        candidates["buckling"] = buckling_limit(w)
+    label = f"most that may stand at the {drive.end} end"
+    return w.ledger.pick("", "least", label, kind="gauge pressure", candidates=candidates)[0]
+
+
+def _limit(w: Workings, drive: Drive, pressure: Finding, *, holding: bool) -> Finding:
+    """Return the wind at which a pressure is reached in a motion, or held against it, as a step on the way."""
+    door, ledger = w.facts.door, w.ledger
+    efficiency: Input = NO_LOSS if holding else door.cylinders.force_efficiency
+    force = ledger.step(
+        "force that each rod may have", force_of_pressure, pressure=pressure, area=drive.area, efficiency=efficiency
+    )
+    still = friction_and_wind(w, None, holding=holding)
+    share = ledger.step(
+        "share of the travel where least is left for the wind",
+        wind_share,
+        load=load_of(w, drive, still),
+        force=_usable(w, force, holding=holding),
+    )
+    if share.refused:
+        return share
+    load = load_there(w, drive, share, still)
+    count = door.fact("cylinders.per_leaf")
+    lever, _ = lever_at(w, share)
+    if lever is not None:
+        left = ledger.step("left for the wind", load_left_hinged, force=force, lever=lever, cylinders=count, still=load)
+    else:
+        assert isinstance(door, VerticalLiftDoor | SlideDoor)
+        left = ledger.step(
+            "left for the wind",
+            load_left_guided,
+            force=force,
+            leaf_per_rod=door.travel.leaf_per_rod,
+            cylinders=count,
+            reeving_efficiency=NO_LOSS if holding else door.travel.reeving_efficiency,
+            still=load,
+        )
+    at_unit = wind_load(w, UNIT_WIND, holding=holding)
+    return ledger.step("wind at the limit", wind_at_limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
+
+
+def _usable(w: Workings, force: Finding, *, holding: bool) -> Finding:
+    """Return the force of each rod with the loss of rope or chain taken off."""
+    door = w.facts.door
+    if holding or not isinstance(door, VerticalLiftDoor | SlideDoor):
+        return force
+    return w.ledger.step("force past rope or chain", share_of, whole=force, share=door.travel.reeving_efficiency)
+
+
+def check(w: Workings) -> None:
+    """Judge the declared winds against what can be driven and held."""
+    _declared(w, "wind.drives_declared", "leaf.wind_to_drive", "working_limit", drive=True)
+    _declared(w, "wind.holds_declared", "leaf.wind_to_hold", "resting_limit", drive=False)
+
+
+def _declared(w: Workings, identity: str, name: str, key: str, *, drive: bool) -> None:
+    reached, declared = w.ledger[name], w.facts.door.wind.fact(key)
+    rule = (
+        "wind that can be driven ≥ declared working wind" if drive else "wind that can be held ≥ declared resting wind"
+    )
+    if _free(reached) and isinstance(declared, Quantity):
+        judge(w, identity, declared, None, rule, "en-1991-1-4", lambda: ("ok", ""))
+        return
+    judge(
+        w,
+        identity,
+        reached,
+        declared,
+        rule,
+        "en-1991-1-4",
+        lambda: (
+            ("ok", "") if at_least(reached.number, _number(declared)) else (("caution" if drive else "stop"), "below")
+        ),
+    )
+
+
+def _number(given: Input) -> float:
+    assert isinstance(given, Quantity)
+    return given.value

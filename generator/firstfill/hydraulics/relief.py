@@ -1,0 +1,285 @@
+"""The window of the relief valve, and what a shut outlet does at the rod end."""
+
+from __future__ import annotations
+
+import math
+
+from firstfill.hydraulics.relation import Symbol, relation
+
+__all__ = [
+    "area_limit",
+    "full_flow_pressure",
+    "least_setting",
+    "margin_of",
+    "most_by_rating",
+    "most_by_rod_side",
+    "pressure_left",
+    "rod_end_pressure",
+    "setting_asked",
+    "travel_setting",
+]
+
+_SET = Symbol("p_set", "gauge pressure", "relief setting")
+_OVERRIDE = Symbol("o", "ratio", "full-flow pressure / set pressure − 1")
+_RATING = Symbol("p_max", "gauge pressure", "rating")
+_RATIO = Symbol("φ", "ratio", "cap area / rod-end area")
+_MARGIN = Symbol("f", "ratio", "margin")
+
+
+@relation(
+    result=Symbol("p_least", "gauge pressure", "least setting"),
+    symbols={"factor": _MARGIN, "pressure": Symbol("p_P", "gauge pressure", "greatest pressure at the pump")},
+    formula="p_least = f·p_P",
+    source="practice",
+)
+def least_setting(factor: float, pressure: float) -> float:
+    """Return the least a valve may be set to, over what it must carry.
+
+    Parameters
+    ----------
+    factor
+        Margin, 1.
+    pressure
+        Greatest pressure it must carry, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return factor * pressure
+
+
+@relation(
+    result=Symbol("p_ff", "gauge pressure", "at full flow"),
+    symbols={"setting": _SET, "override": _OVERRIDE},
+    formula="p_ff = p_set(1 + o)",
+    source="unit-fact",
+)
+def full_flow_pressure(setting: float, override: float) -> float:
+    """Return the pressure with the whole flow of the pump going over the relief valve.
+
+    Parameters
+    ----------
+    setting
+        Relief setting, Pa.
+    override
+        Full-flow pressure over the set one, as a share.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return setting * (1.0 + override)
+
+
+@relation(
+    result=Symbol("p_most", "gauge pressure", "greatest setting that the rating bears"),
+    symbols={"rating": _RATING, "override": _OVERRIDE},
+    formula="p_most = p_max/(1 + o)",
+    source="iso-4413",
+)
+def most_by_rating(rating: float, override: float) -> float:
+    """Return the greatest setting at which full flow does not pass a rating.
+
+    Parameters
+    ----------
+    rating
+        Rating of the part, Pa.
+    override
+        Full-flow pressure over the set one, as a share.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return rating / (1.0 + override)
+
+
+@relation(
+    result=Symbol("p_most", "gauge pressure", "greatest setting that the rod side bears"),
+    symbols={"rating": _RATING, "ratio": _RATIO, "override": _OVERRIDE},
+    formula="p_most = p_max/[φ(1 + o)]",
+    source="physics",
+)
+def most_by_rod_side(rating: float, ratio: float, override: float) -> float:
+    """Return the greatest setting at which a shut rod end does not pass its rating.
+
+    Parameters
+    ----------
+    rating
+        Rating at the rod end, Pa.
+    ratio
+        Cap area over rod-end area.
+    override
+        Full-flow pressure over the set one, as a share.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return rating / (ratio * (1.0 + override))
+
+
+@relation(
+    result=Symbol("p_most", "gauge pressure", "greatest pressure that buckling allows"),
+    symbols={"pressure": Symbol("p_E", "gauge pressure", "pressure that buckles the rod"), "factor": _MARGIN},
+    formula="p_most = p_E/f",
+    source="practice",
+)
+def area_limit(pressure: float, factor: float) -> float:
+    """Return the pressure that keeps a factor away from buckling.
+
+    Parameters
+    ----------
+    pressure
+        Pressure that buckles the rod, Pa.
+    factor
+        Factor to keep, 1.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return pressure / factor
+
+
+@relation(
+    result=Symbol("f", "ratio", "margin"),
+    symbols={"setting": _SET, "carried": Symbol("p", "gauge pressure", "what it must carry")},
+    formula="f = p_set/p",
+    source="definition",
+)
+def margin_of(setting: float, carried: float) -> float:
+    """Return a setting over what it must carry.
+
+    Parameters
+    ----------
+    setting
+        Setting, Pa.
+    carried
+        What it must carry, Pa, above 0.
+
+    Returns
+    -------
+    float
+        Margin, 1.
+    """
+    return setting / carried
+
+
+@relation(
+    result=Symbol("p_r", "gauge pressure", "rod end, outlet shut"),
+    symbols={
+        "ratio": _RATIO,
+        "full_flow": Symbol("p_ff", "gauge pressure", "cap end, full flow over the relief"),
+        "overrunning": Symbol("p_over", "gauge pressure", "overrunning load over rod-end area"),
+    },
+    formula="p_r = φ·p_ff + p_over",
+    source="physics",
+)
+def rod_end_pressure(ratio: float, full_flow: float, overrunning: float) -> float:
+    """Return the pressure at a rod end whose outlet is shut while the cap end is pressed.
+
+    Parameters
+    ----------
+    ratio
+        Cap area over rod-end area.
+    full_flow
+        Pressure at the cap end, Pa.
+    overrunning
+        Held pressure of the load that pulls the rods out, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return ratio * full_flow + overrunning
+
+
+@relation(
+    result=Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
+    symbols={
+        "least": Symbol("p_least", "gauge pressure", "margin × greatest pump pressure in still air"),
+        "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
+        "target": Symbol("p_R", "gauge pressure", "relief target"),
+    },
+    formula="p_travel = p_least up to a whole Δ, p_R at most",
+    source="practice",
+)
+def travel_setting(least: float, division: float, target: float) -> float:
+    """Return what the relief valve is set to for the first travel.
+
+    Parameters
+    ----------
+    least
+        Least setting that moves the leaf in still air, Pa.
+    division
+        Division of the gauge, Pa.
+    target
+        Relief target, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return min(math.ceil(least / division - 1e-9) * division, target)
+
+
+@relation(
+    result=Symbol("p_left", "gauge pressure", "left for the load"),
+    symbols={
+        "setting": _SET,
+        "factor": _MARGIN,
+        "feed": Symbol("Δp_feed", "pressure difference", "lost between pump and cylinders"),
+        "reflected": Symbol("p_refl", "gauge pressure", "back-pressure as the pump feels it"),
+    },
+    formula="p_left = p_set/f − Δp_feed − p_refl",
+    source="physics",
+)
+def pressure_left(setting: float, factor: float, feed: float, reflected: float) -> float:
+    """Return what is left of a relief setting for the load, its margin and the losses taken off.
+
+    Parameters
+    ----------
+    setting
+        Relief setting, Pa.
+    factor
+        Margin kept, 1.
+    feed, reflected
+        Losses, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa; negative where the losses alone take it.
+    """
+    return setting / factor - feed - reflected
+
+
+@relation(
+    result=Symbol("p_R", "gauge pressure", "relief target"),
+    symbols={"pressure": Symbol("p", "gauge pressure", "what the door asks for")},
+    formula="p_R = p",
+    source="unit-fact",
+)
+def setting_asked(pressure: float) -> float:
+    """Return what the relief valve is set to: what the door asks for.
+
+    Parameters
+    ----------
+    pressure
+        Relief target of the door, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return pressure
