@@ -2,10 +2,38 @@
 
 from __future__ import annotations
 
-import importlib
-import importlib.util
+from collections.abc import Callable
 from dataclasses import dataclass
 
+from firstfill.commissioning import (
+    air,
+    bleed,
+    bleed_checks,
+    contents,
+    cylinder,
+    cylinder_strength,
+    data,
+    divider,
+    energies,
+    feed,
+    gauge,
+    geometry,
+    heat,
+    holding,
+    leaf,
+    lines,
+    motor,
+    oil,
+    oil_checks,
+    pump,
+    relief,
+    reservoir,
+    reservoir_checks,
+    site,
+    times,
+    trapped,
+    wind,
+)
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check, Verdict, worst
 from firstfill.commissioning.ledger import Ledger
@@ -40,76 +68,76 @@ class Commissioning:
     verdict: Verdict
 
 
-_NEED_RELIEF = ("heat", "trapped", "air", "motor", "gauge")
-_COMPUTE = (
-    "site.compute",
-    "cylinder.compute",
-    "geometry.compute",
-    "contents.compute",
-    "oil.compute",
-    "reservoir.compute",
-    "oil.compute_order",
-    "reservoir.compute_levels",
-    "pump.compute_flow",
-    "pump.compute",
-    "leaf.compute",
-    "lines.compute",
-    "feed.compute",
-    "wind.compute",
-    "relief.compute",
-    "holding.compute",
-    "cylinder_strength.compute",
-    "times.compute",
-    "divider.compute",
-    "bleed.compute",
-    "heat.compute",
-    "trapped.compute",
-    "air.compute",
-    "energies.compute",
-    "motor.compute",
-    "gauge.compute",
+_COMPUTE: tuple[Callable[[Workings], None], ...] = (
+    site.compute,
+    cylinder.compute,
+    geometry.compute,
+    contents.compute,
+    oil.compute,
+    reservoir.compute,
+    oil.compute_order,
+    reservoir.compute_levels,
+    pump.compute_flow,
+    pump.compute,
+    leaf.compute,
+    lines.compute,
+    feed.compute,
+    wind.compute,
+    relief.compute,
+    holding.compute,
+    cylinder_strength.compute,
+    times.compute,
+    bleed.compute,
+    heat.compute,
+    trapped.compute,
+    air.compute,
+    energies.compute,
+    motor.compute,
+    gauge.compute,
 )
-_CHECK = (
-    "site.check",
-    "geometry.check",
-    "oil_checks.check",
-    "reservoir_checks.check",
-    "pump.check",
-    "leaf.check",
-    "lines.check",
-    "feed.check",
-    "wind.check",
-    "relief.check",
-    "holding.check",
-    "cylinder_strength.check",
-    "times.check",
-    "divider.check",
-    "bleed_checks.check",
-    "trapped.check",
-    "air.check",
-    "energies.check",
-    "motor.check",
-    "gauge.check",
-    "data.check",
+"""Every subject in its order: each finds what it builds on in the ledger."""
+
+_CHECK: tuple[Callable[[Workings], None], ...] = (
+    site.check,
+    geometry.check,
+    oil_checks.check,
+    reservoir_checks.check,
+    pump.check,
+    leaf.check,
+    lines.check,
+    feed.check,
+    wind.check,
+    relief.check,
+    holding.check,
+    cylinder_strength.check,
+    times.check,
+    divider.check,
+    bleed_checks.check,
+    trapped.check,
+    air.check,
+    energies.check,
+    motor.check,
+    gauge.check,
+    data.check,
 )
-
-
-def _run(w: Workings, names: tuple[str, ...]) -> None:
-    for name in names:
-        module, _, function = name.partition(".")
-        if importlib.util.find_spec(f"firstfill.commissioning.{module}") is None:
-            continue
-        if module in _NEED_RELIEF and "relief.target" not in w.ledger:
-            continue
-        made = getattr(importlib.import_module(f"firstfill.commissioning.{module}"), function, None)
-        if made is not None:
-            made(w)
 
 
 def commission(facts: JobFacts) -> Commissioning:
-    """Compute a job."""
+    """Compute a job.
+
+    Parameters
+    ----------
+    facts
+        Everything that is known of it.
+
+    Returns
+    -------
+    Commissioning
+        Findings, checks, rows of bleeding, verdict. It does not know of the sheet: what only the sheet can count is
+        added by :func:`firstfill.commissioning.counted.counted`.
+    """
     ledger = Ledger()
     w = Workings(facts, ledger, conditions_of(facts, ledger))
-    _run(w, _COMPUTE)
-    _run(w, _CHECK)
+    for step in (*_COMPUTE, *_CHECK):
+        step(w)
     return Commissioning(facts, ledger, tuple(w.checks), tuple(w.stages), worst([made.verdict for made in w.checks]))

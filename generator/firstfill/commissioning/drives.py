@@ -15,7 +15,8 @@ from firstfill.hydraulics.load import (
     Load,
     angle_at_share,
     gravity_moment,
-    helping,
+    helping_force,
+    helping_moment,
     lift_weight,
     plumb_moment,
     pressure_to_hold,
@@ -110,7 +111,8 @@ def drives(w: Workings) -> tuple[Drive, ...]:
     out, back = _SIDES[w.facts.door.cylinders.acting]
     opens = w.facts.door.cylinders.extend == "opens"
     made = []
-    for motion, sense in (("opening", OPENING), ("closing", CLOSING)):
+    motions: tuple[tuple[Literal["opening", "closing"], Sense], ...] = (("opening", OPENING), ("closing", CLOSING))
+    for motion, sense in motions:
         extending = opens == (motion == "opening")
         if extending and out:
             made.append(Drive(motion, sense, "cap", w.ledger["cylinder.working_area"]))
@@ -267,9 +269,11 @@ def _gravity(w: Workings, drive: Drive, share: Finding) -> Finding:
             out=centre.out,
             angle=_angle(w, share),
         )
+        helps = helping_moment
     else:
         made = ledger.step("weight", lift_weight, mass=mass, gravity=STANDARD_GRAVITY)
-    return ledger.step("gravity against closing", helping, gravity_load=made) if drive.sense == CLOSING else made
+        helps = helping_force
+    return ledger.step("gravity against closing", helps, gravity_load=made) if drive.sense == CLOSING else made
 
 
 def _rod_force(w: Workings, drive: Drive, share: Finding, constant: Finding, *, holding: bool) -> Finding:

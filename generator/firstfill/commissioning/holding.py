@@ -60,7 +60,7 @@ _BOTH = "held at both ends, or the load never turns round"
 
 
 def _place(w: Workings) -> None:
-    """A leaf that oil raises needs its valve at the cylinder."""
+    """Judge whether a leaf that oil raises has its valve at the cylinder."""
     if not isinstance(w.facts.door, TiltUpDoor | VerticalLiftDoor):
         return
     holding = w.facts.unit.valves.load_holding

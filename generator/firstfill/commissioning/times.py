@@ -191,7 +191,7 @@ def _difference(w: Workings) -> None:
 
 
 def _cushion(w: Workings) -> None:
-    """A door whose cylinders have no cushion has nothing to judge: its stops take the leaf."""
+    """Judge the cushions, where the cylinders have any; else the stops take the leaf."""
     cushion = w.facts.door.cylinders.cushion
     if cushion is None:
         return

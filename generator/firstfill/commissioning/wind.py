@@ -14,7 +14,7 @@ from firstfill.hydraulics.constants import NO_LOSS, RELIEF_MARGIN, UNIT_WIND
 from firstfill.hydraulics.load import force_of_pressure, load_left_guided, load_left_hinged, wind_share
 from firstfill.hydraulics.motion import share_of
 from firstfill.hydraulics.relief import pressure_left
-from firstfill.hydraulics.wind import wind_at_limit
+from firstfill.hydraulics.wind import wind_at_force, wind_at_moment
 from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, VerticalLiftDoor
 
@@ -113,7 +113,8 @@ def _limit(w: Workings, drive: Drive, pressure: Finding, *, holding: bool) -> Fi
             still=load,
         )
     at_unit = wind_load(w, UNIT_WIND, holding=holding)
-    return ledger.step("wind at the limit", wind_at_limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
+    limit = wind_at_force if lever is None else wind_at_moment
+    return ledger.step("wind at the limit", limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
 
 
 def _usable(w: Workings, force: Finding, *, holding: bool) -> Finding:

@@ -1,4 +1,4 @@
-"""What the leaf asks of its cylinders: gravity, friction, the rods' force, and the place of the travel that is worst."""
+"""What the leaf asks of its cylinders: gravity, friction, force of the rods, and where on the travel it is worst."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ __all__ = [
     "angle_at_share",
     "force_of_pressure",
     "gravity_moment",
-    "helping",
+    "helping_force",
+    "helping_moment",
     "lift_weight",
     "load_left_guided",
     "load_left_hinged",
@@ -308,23 +309,45 @@ def rolling_friction(mass: float, gravity: float, coefficient: float) -> float:
 
 
 @relation(
-    result=Symbol("−G", "any", "gravity, against closing"),
-    symbols={"gravity_load": Symbol("G", "any", "gravity, + resists opening")},
+    result=Symbol("−G", "force", "gravity, against closing"),
+    symbols={"gravity_load": Symbol("G", "force", "gravity, + resists opening")},
     formula="−G",
     source="definition",
 )
-def helping(gravity_load: float) -> float:
+def helping_force(gravity_load: float) -> float:
     """Return the load of gravity as it stands against closing.
 
     Parameters
     ----------
     gravity_load
-        + resists opening, N·m or N.
+        + resists opening, N.
 
     Returns
     -------
     float
-        Same unit, other sign.
+        N, other sign.
+    """
+    return -gravity_load
+
+
+@relation(
+    result=Symbol("−G", "moment", "gravity, against closing"),
+    symbols={"gravity_load": Symbol("G", "moment", "gravity, + resists opening")},
+    formula="−G",
+    source="definition",
+)
+def helping_moment(gravity_load: float) -> float:
+    """Return the load of gravity as it stands against closing.
+
+    Parameters
+    ----------
+    gravity_load
+        + resists opening, N·m.
+
+    Returns
+    -------
+    float
+        N·m, other sign.
     """
     return -gravity_load
 

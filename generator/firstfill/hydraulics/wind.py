@@ -10,7 +10,8 @@ from firstfill.hydraulics.relation import Symbol, relation
 __all__ = [
     "guide_friction_in_wind",
     "gust_on_edge",
-    "wind_at_limit",
+    "wind_at_force",
+    "wind_at_moment",
     "wind_force",
     "wind_moment_swing",
     "wind_moment_tilt",
@@ -202,23 +203,61 @@ def guide_friction_in_wind(force: float, coefficient: float) -> float:
 @relation(
     result=Symbol("v_max", "speed", "wind at which the limit is reached"),
     symbols={
-        "left": Symbol("R_left", "any", "load that is left for the wind"),
-        "at_unit": Symbol("R_1", "any", "what the wind does at v_1"),
+        "left": Symbol("R_left", "force", "load that is left for the wind"),
+        "at_unit": Symbol("R_1", "force", "what the wind does at v_1"),
         "unit_wind": Symbol("v_1", "speed", "wind of 1 m/s"),
     },
     formula="v_max = v_1 √(R_left/R_1); 0 where nothing is left",
     source="en-1991-1-4",
     valid="where the wind acts along the way of the leaf, or through friction",
 )
-def wind_at_limit(left: float, at_unit: float, unit_wind: float) -> float:
+def wind_at_force(left: float, at_unit: float, unit_wind: float) -> float:
     """Return the wind whose load is just what is left: it grows with the square of the wind.
 
     Parameters
     ----------
     left
-        Load that is left for the wind, N·m or N.
+        Load that is left for the wind, N.
     at_unit
-        What the wind does at ``unit_wind``, same unit.
+        What the wind does at ``unit_wind``, N.
+    unit_wind
+        Wind, m/s.
+
+    Returns
+    -------
+    float
+        Wind, m/s.
+
+    Raises
+    ------
+    OutsideValidity
+        ``wind_without_effect`` where the wind does nothing along the way of the leaf.
+    """
+    if at_unit <= 0.0:
+        raise OutsideValidity("wind_without_effect", "the wind does not push this leaf along its way")
+    return unit_wind * math.sqrt(max(0.0, left) / at_unit)
+
+
+@relation(
+    result=Symbol("v_max", "speed", "wind at which the limit is reached"),
+    symbols={
+        "left": Symbol("R_left", "moment", "load that is left for the wind"),
+        "at_unit": Symbol("R_1", "moment", "what the wind does at v_1"),
+        "unit_wind": Symbol("v_1", "speed", "wind of 1 m/s"),
+    },
+    formula="v_max = v_1 √(R_left/R_1); 0 where nothing is left",
+    source="en-1991-1-4",
+    valid="where the wind acts along the way of the leaf, or through friction",
+)
+def wind_at_moment(left: float, at_unit: float, unit_wind: float) -> float:
+    """Return the wind whose load is just what is left: it grows with the square of the wind.
+
+    Parameters
+    ----------
+    left
+        Load that is left for the wind, N·m.
+    at_unit
+        What the wind does at ``unit_wind``, N·m.
     unit_wind
         Wind, m/s.
 
