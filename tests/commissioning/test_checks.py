@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
+
 import pytest
 
+from firstfill.commissioning import commission
 from firstfill.commissioning.ledger import Finding, Missing
+from firstfill.specs import load
 from firstfill.specs.facts import Fact
+
+FACTS = Path(__file__).parents[2] / "unit_specs"
 
 
 def unit(changes: str = "", without: str = "") -> str:
@@ -127,6 +134,12 @@ CASES = [
     (
         "reservoir.bears_blocked_breather",
         closed_tank("reservoir: {rating: 0.5 bar}", "reservoir.breather.opens_at"),
+        "stop",
+        "missing",
+    ),
+    (
+        "reservoir.bears_blocked_breather",
+        closed_tank("reservoir: {rating: 0.5 bar}", "reservoir.breather.draws_in_at"),
         "stop",
         "missing",
     ),
@@ -268,3 +281,24 @@ def test_every_check_names_rule_and_source(demonstration):
             assert made.rule
             assert made.source in SOURCES
             assert (made.verdict == "ok") or made.reason or isinstance(made.finding, Finding | Fact | Missing)
+
+
+def test_real_data_are_not_marked_and_the_first_invented_part_is_named(tmp_path):
+    folder = tmp_path / "facts"
+    shutil.copytree(FACTS, folder)
+    shutil.rmtree(folder / "jobs")
+    (folder / "jobs").mkdir()
+    for file in folder.rglob("*.yaml"):
+        file.write_text(file.read_text(encoding="utf-8").replace("data_status: invented", "data_status: real"))
+    source = (FACTS / "jobs" / "brackwater-lifeboat-shed.yaml").read_text(encoding="utf-8")
+    job = folder / "jobs" / "brackwater-lifeboat-shed.yaml"
+    job.write_text(source.replace("data_status: invented", "data_status: real"), encoding="utf-8")
+
+    def found():
+        checks = commission(load(folder).job("brackwater-lifeboat-shed")).checks
+        return next(made for made in checks if made.id == "data.not_invented")
+
+    assert (found().verdict, found().where) == ("ok", "")
+    fluid = folder / "fluids" / "hv-22.yaml"
+    fluid.write_text(fluid.read_text(encoding="utf-8").replace("data_status: real", "data_status: invented"))
+    assert (found().verdict, found().where) == ("caution", "fluid")

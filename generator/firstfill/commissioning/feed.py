@@ -214,7 +214,7 @@ def cold_return_loss(w: Workings) -> Finding:
     return ledger.step(
         "loss of the oil coming home, coldest start",
         back_pressure,
-        way=_way(w, "cap", comes_back=True),
+        way=_way(w, drives(w)[0].end, comes_back=True),
         flow=flow,
         viscosity=viscosity_at(w, coldest),
         density=density_at(w, coldest),

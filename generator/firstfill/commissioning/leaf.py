@@ -85,7 +85,7 @@ def check(w: Workings) -> None:
         reeving_efficiency=door.travel.reeving_efficiency,
         friction=door.friction.guide_force,
         cylinders=door.fact("cylinders.per_leaf"),
-        area=w.ledger["cylinder.working_area"],
+        area=drives(w)[0].area,
     )
     margin = w.ledger.step("margin over the cold loss", margin_of, setting=lowering, carried=cold_return_loss(w))
     judge(
