@@ -124,7 +124,9 @@ fetch() {
 explain() {
     lacking=$(sed -n 's/^ERROR: No matching distribution found for //p' "$log" | head -1)
     if [ -n "$lacking" ] && grep -q 'Retrying' "$log"; then
-        fail "$lacking is not in $wheels, and no package index answers; connect to a network once and run again"
+        cause=$(sed -n "s/.*connection broken by '\([A-Za-z]*\).*/\1/p" "$log" | tail -1)
+        fail "$lacking is not in $wheels, and no package index answers ($cause);" \
+            "connect to a network once and run again"
     elif [ -n "$lacking" ]; then
         fail "there is no wheel of $lacking for $("$python" --version) on this machine;" \
             "try another Python: make $goal PYTHON=/path/to/python3"
