@@ -192,7 +192,7 @@ class Ledger:
 
     def _made(self, name: str, label: str, relation: Relation, inputs: Mapping[str, Input]) -> Finding:
         kind = relation.result.kind if not name else finding_kind(name).kind
-        if name and relation.result.kind not in {kind, "any"}:
+        if name and relation.result.kind != kind:
             said = f"relation {relation.id} returns {relation.result.kind}"
             raise ProgramFault(Problem("finding-kind", f"{name}: {said}", kind, ""))
         ordered = tuple((parameter, inputs[parameter]) for parameter in relation.symbols if parameter in inputs)

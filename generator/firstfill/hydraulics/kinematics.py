@@ -20,7 +20,6 @@ __all__ = [
     "lever_arm",
     "lever_arm_least",
     "lever_share_least",
-    "position_at_share",
     "spare_dead_length",
     "spare_extended",
     "spare_retracted",
@@ -437,31 +436,3 @@ def height_raised_guided(travel: float) -> float:
         Rise, m.
     """
     return travel
-
-
-@relation(
-    result=Symbol("q", "any", "position of the leaf"),
-    symbols={
-        "closed": Symbol("q_0", "any", "closed"),
-        "open": Symbol("q_1", "any", "open"),
-        "share": Symbol("u", "ratio", "share of the travel, from closed"),
-    },
-    formula="q = q_0 + u(q_1 − q_0)",
-    source="definition",
-)
-def position_at_share(closed: float, open: float, share: float) -> float:  # noqa: A002  the trade's word for that end
-    """Return the position of the leaf at a share of its travel.
-
-    Parameters
-    ----------
-    closed, open
-        Ends of the travel, rad or m.
-    share
-        Share of the travel, from closed.
-
-    Returns
-    -------
-    float
-        Position, rad or m.
-    """
-    return closed + share * (open - closed)

@@ -68,6 +68,7 @@ def _unit_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "cushion-towards": towards in cushions,
         "cushion-off": off in cushions,
         "speed": bool(valves.speed and valves.speed.adjusters),
+        "raised": "energy.leaf" in commissioning.ledger,
         "load-holding": valves.load_holding is not None,
         "blocking-valve": valves.relief.set_against.what == "blocking valve",
         "gauge-isolator": facts.unit.gauge.isolator is not None,

@@ -31,6 +31,7 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "cushion-towards": "there is a cushion adjuster for the drive towards the resting stop",
         "cushion-off": "there is a cushion adjuster for the drive off the resting stop",
         "speed": "the unit has speed adjusters",
+        "raised": "opening raises the leaf",
         "load-holding": "load-holding valves are fitted",
         "blocking-valve": "the relief valve is set against a blocking valve",
         "held": "at least one bleed row wants the leaf held",
