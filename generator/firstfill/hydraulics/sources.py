@@ -52,8 +52,11 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
         ),
         "iso-2533": Source("ISO 2533 / U.S. Standard Atmosphere 1976", "troposphere", "read"),
         "iec-60534-2-1": Source("IEC 60534-2-1, flow capacity of control valves", "Reynolds number factor", "read"),
-        "hagen-poiseuille": Source("Rabie, Fluid Power Engineering", "p. 57, Eq. 2B.15", "read"),
-        "colebrook": Source("Colebrook-White friction factor", "1/√f = −2 log10(ε/3.7D + 2.51/(Re√f))", "read"),
+        "hagen-poiseuille": Source(
+            "Rabie, Fluid Power Engineering; above Re 2000 Colebrook-White",
+            "p. 57, Eq. 2B.15; 1/√f = −2 log10(ε/3.7D + 2.51/(Re√f))",
+            "read",
+        ),
         "en-1991-1-4": Source(
             "EN 1991-1-4, wind actions",
             "§4.5 (ρ = 1.25 kg/m³), §7.4.3 signboards c_f = 1.80, e = 0.25 b",

@@ -136,8 +136,9 @@ class LyingCylinder:
             return 0.0
         if level >= self.diameter:
             return math.pi * radius * radius
-        below = radius - level
-        return radius * radius * math.acos(below / radius) - below * math.sqrt(level * (self.diameter - level))
+        # By the half angle, so that near the floor no two great numbers cancel each other.
+        half_angle = 2.0 * math.asin(math.sqrt(level / self.diameter))
+        return radius * radius * (half_angle - 0.5 * math.sin(2.0 * half_angle))
 
     def volume(self, level: float) -> float:
         """Return the oil up to a height: circle segment × length."""
