@@ -62,7 +62,7 @@ class Reader:
 
 def _unit_pattern(kind_name: str) -> str:
     kind = kind_named(kind_name)
-    units = "|".join(unit for unit in kind.units if unit)
+    units = "|".join(unit.replace("(", r"\(").replace(")", r"\)") for unit in kind.units if unit)
     gap = r"\s+" if units[:1].isdigit() else r"\s*"  # 7.3e-4 1/K: without a space the 1 would belong to the number
     unit = rf"{gap}({units})" if units else ""
     if "" in kind.units and units:
