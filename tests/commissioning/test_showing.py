@@ -183,6 +183,8 @@ def test_a_rating_in_the_other_system_goes_down() -> None:
     assert fact_beside(force, PSI_GAUGE) == "1300 lbf"
     assert to_si(1300, "force", "lbf") <= force.value
     assert fact_beside(force, BAR_GAUGE) == ""
+    assert fact_beside(read_quantity("25 m/s", "speed"), PSI_GAUGE) == "55 mph"
+    assert fact_beside(read_quantity("0.20 m/s", "speed"), PSI_GAUGE) == "0.65 ft/s"
     assert fact_beside(read_quantity("10 µm", "length"), PSI_GAUGE) == ""
 
 

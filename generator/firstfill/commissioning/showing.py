@@ -309,6 +309,8 @@ def shown_fact(fact: Quantity | Fact) -> str:
 
 
 _FINEST = 5e-4
+# No leaf moves this fast: a speed from here on is a wind, and a wind is read in mph.
+_WIND_FROM = 2.0
 _CONVERTED: dict[str, Direction] = {
     "gauge pressure": "down",
     "speed": "down",
@@ -340,6 +342,8 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
         return ""
     if way:
         return show(fact.value, fact.kind, instruments.gauge_unit, direction, digits=3).text
+    if fact.kind == "speed" and fact.value >= _WIND_FROM:
+        return _wind(fact.value, lead, direction).text
     return _plain(fact.kind)(fact.value, lead, direction).text
 
 
