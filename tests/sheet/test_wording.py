@@ -97,6 +97,13 @@ def test_no_colour_or_code_is_typed_into_the_words() -> None:
         assert not re.search(r"\b(red|green|blue|yellow|black|white|orange)\b", text, re.IGNORECASE), path.name
 
 
+def test_a_caution_at_a_step_never_speaks_of_a_stop(sheet: Sheet) -> None:
+    for phase in sheet.phases:
+        for block in phase.blocks:
+            for step in block.steps:
+                assert not any("for a stop" in note for note in step.notes), step.id
+
+
 def test_each_safety_message_names_hazard_consequence_and_avoidance(sheet: Sheet) -> None:
     messages = [*sheet.cautions, sheet.injection]
     messages += [caution for phase in sheet.phases for block in phase.blocks for caution in block.cautions]

@@ -98,6 +98,7 @@ ENTRY_FILES: MappingProxyType[str, Mapping[str, Keys]] = MappingProxyType(
         "checks": {
             "*": Keys(
                 required=("says", "at", "way out"),
+                optional=("way out stop",),
                 words={"at": ()},
                 open_prefixes=("ok", "caution", "stop"),
             )

@@ -89,7 +89,8 @@ def _reason(values: Values, entry: Entry, check: Check) -> str:
 def _way_out(values: Values, entry: Entry, check: Check) -> str:
     if check.verdict == "ok":
         return ""
-    said = text_of(values, entry.one("way out"))
+    stopped = entry.one("way out stop") if check.verdict == "stop" else None
+    said = text_of(values, stopped or entry.one("way out"))
     missing = _missing(check)
     # Where to write it helps the office that orders; the installer, who sees cautions only, cannot write it anywhere.
     if check.verdict == "stop" and isinstance(missing, Missing) and missing.location is not None:
