@@ -464,7 +464,7 @@ def identity() -> Identity:
     return Identity(
         job="fennwick-boat-hall",
         number="LF-26-0199",
-        title="Commissioning sheet",
+        title="Commissioning sheet LF-26-0199",
         site="Fennwick boat hall",
         site_words="Key at the ferry office. The slipway is wet until noon.",
         door="Tilt-up 8 × 3",

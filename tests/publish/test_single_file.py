@@ -114,7 +114,7 @@ def test_alone_sound_and_whole(verdict: str) -> None:
     assert_sound(page)
     assert_whole(sheet, page)
     assert page.startswith('<!doctype html>\n<html lang="en">')
-    assert "<title>LF-26-0199 Fennwick boat hall" in page
+    assert "<title>Commissioning sheet LF-26-0199: Fennwick boat hall</title>" in page
     assert len(page) < 400_000
 
 

@@ -17,6 +17,9 @@ _GLASS_LEFT, _GLASS_WIDTH = 46.0, 12.0
 _ROW = 13.0
 _STRIP_MARGIN = 6.0
 _LONGEST_LABEL = 15
+_STRIP_LABEL = 8
+# Mean width of a letter of the text font, as a share of its size, a little generous.
+_BOLD, _LETTER = 0.62, 0.57
 
 
 def spread(wanted: list[float], gap: float) -> list[float]:
@@ -55,6 +58,14 @@ def _ticks(least: float, most: float, step: float) -> list[float]:
     return [k * step for k in range(math.ceil(least / step - 1e-9), math.floor(most / step + 1e-9) + 1)]
 
 
+def _left_extent(mark: Mark) -> float:
+    said = f"{mark['label']}  {mark['text']}"
+    if len(said) <= _LONGEST_LABEL:
+        return max(len(said) * 5.0 * _BOLD, len(mark["name"]) * 4.4 * _LETTER)
+    lines = wrapped(mark["label"], _LONGEST_LABEL)
+    return max(len(mark["text"]) * 5.0 * _BOLD, *(len(line) * 4.4 * _LETTER for line in lines))
+
+
 def _name(drawing: Drawing, x: float, y: float, mark: Mark) -> None:
     said = f"{mark['label']}  {mark['text']}"
     if len(said) <= _LONGEST_LABEL:
@@ -70,12 +81,16 @@ def draw_sight_glass(values: SightGlass) -> str:
     found = _heights(values)
     reach = max(found) - min(found) or 1.0
     least, most = max(0.0, min(found) - 0.12 * reach), max(found) + 0.06 * reach
-    drawing = Drawing(_WIDTH, _TOP + _HEIGHT + 14.0, values["title"], values["description"])
+    left = max(_GLASS_LEFT, max(_left_extent(mark) for mark in values["marks"]) + 10.0)
+    right = left + _GLASS_WIDTH
+    after = max(max(len(one["text"]) * 6.2 * _BOLD, len(one["name"]) * 4.6 * _LETTER) for one in values["levels"])
+    scale = len(values["scale"]) * 4.8 * _BOLD / 2
+    width = max(_WIDTH, right + 10.0 + after, (left + right) / 2 + scale)
+    drawing = Drawing(width, _TOP + _HEIGHT + 14.0, values["title"], values["description"])
 
     def at(height: float) -> float:
         return _TOP + _HEIGHT * (most - height) / (most - least)
 
-    left, right = _GLASS_LEFT, _GLASS_LEFT + _GLASS_WIDTH
     filled = next((level for level in values["levels"] if level["fill"]), values["levels"][0])
     drawing.box(left, at(filled["height"]), _GLASS_WIDTH, at(least) - at(filled["height"]), fill=GREY, line=0)
     fine, coarse = _TICKS[values["unit"]]
@@ -122,8 +137,19 @@ def draw_level_strip(values: SightGlass) -> str:
     scale = _MM[values["unit"]]
     marks = _strip_marks(values)
     least, most = _strip_ends(values)
-    width, left, right = 66.0, 24.0, 30.0
-    drawing = Drawing(width, most - least, values["title"], values["description"], unit="mm")
+    labels = [wrapped(mark["label"], _STRIP_LABEL) for mark in marks]
+    before = [
+        max(len(mark["text"]) * 3.6 * _LETTER, *(len(line) * 4.0 * _BOLD for line in label))
+        for mark, label in zip(marks, labels, strict=True)
+    ]
+    texts = [level["text"].replace(" ±", "\n±").split("\n") for level in values["levels"]]
+    after = [
+        max(len(level["name"]) * 3.6 * _LETTER, *(len(line) * 5.0 * _BOLD for line in text))
+        for level, text in zip(values["levels"], texts, strict=True)
+    ]
+    left = max(before) + 6.0
+    right = left + 6.0
+    drawing = Drawing(right + 6.0 + max(after), most - least, values["title"], values["description"], "mm")
 
     def at(millimetres: float) -> float:
         return most - millimetres
@@ -135,19 +161,25 @@ def draw_level_strip(values: SightGlass) -> str:
         whole = abs(height / coarse - round(height / coarse)) < 1e-6
         half = abs(height / fine - round(height / fine)) < 1e-6
         drawing.line(left, y, left + (4.0 if whole else 2.6 if half else 1.4), y, 0.25)
-    rows = spread([at(mark["height"] * scale) for mark in marks], 9.0)
-    for mark, row in zip(marks, rows, strict=True):
+    # The words of a mark or level near an end of the strip are moved inside it.
+    rows = spread([at(mark["height"] * scale) for mark in marks], 9.0 + 4.4 * (max(map(len, labels)) - 1))
+    for mark, label, row in zip(marks, labels, rows, strict=True):
         y = at(mark["height"] * scale)
         drawing.line(left - 3, y, right, y, 0.6)
         drawing.line(left - 3, y, left - 5, row, 0.3)
-        drawing.text(left - 5.6, row + 0.4, mark["label"], 4.0, bold=True, anchor="end")
-        drawing.text(left - 5.6, row + 4.2, mark["text"], 3.6, anchor="end")
-    rows = spread([at(level["height"] * scale) for level in values["levels"]], 10.0)
-    for level, row in zip(values["levels"], rows, strict=True):
+        top = min(max(row + 0.4, 4.0), drawing.height - 4.4 * len(label) - 0.8)
+        for place, line in enumerate(label):
+            drawing.text(left - 5.6, top + 4.4 * place, line, 4.0, bold=True, anchor="end")
+        drawing.text(left - 5.6, top + 4.4 * (len(label) - 1) + 4.0, mark["text"], 3.6, anchor="end")
+    tall = 4.6 * max(map(len, texts)) + 5.4
+    rows = spread([at(level["height"] * scale) for level in values["levels"]], tall)
+    for level, text, row in zip(values["levels"], texts, rows, strict=True):
         y = at(level["height"] * scale)
         drawing.line(left, y, right, y, 0.6, dash="" if level["fill"] else "1.6 0.8")
         drawing.path(f"M{right:.2f} {y:.2f}l3 -1.5v3z", fill="#000", line=0)
         drawing.line(right + 3, y, right + 5, row, 0.3)
-        drawing.text(right + 5.6, row + 0.6, level["text"], 5.0, bold=True)
-        drawing.text(right + 5.6, row + 4.4, level["name"], 3.6)
+        top = min(max(row + 1.0, 4.8), drawing.height - tall + 4.4)
+        for place, line in enumerate(text):
+            drawing.text(right + 5.6, top + 4.6 * place, line, 4.0 if place else 5.0, bold=True)
+        drawing.text(right + 5.6, top + 4.6 * len(text) - 0.4, level["name"], 3.6)
     return drawing.svg()

@@ -14,7 +14,7 @@ from markupsafe import Markup, escape
 
 from firstfill.errors import Problem, ProgramFault
 from firstfill.figures import draw, draw_symbol
-from firstfill.sheet.document import Circuit, IfNot, Table
+from firstfill.sheet.document import Circuit, IfNot, Table, WorkedInput, WorkedNumber
 
 __all__ = ["ASSETS", "asset", "figure", "rendered", "strong", "tied"]
 
@@ -29,6 +29,7 @@ _UNITS = (
 _NUMBER_AND_UNIT = re.compile(
     rf"(?<=\d) (?=(?:{_UNITS})(?![\w/]))|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
 )
+_PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
 
@@ -68,6 +69,28 @@ def writing_columns(table: Table) -> frozenset[int]:
     return frozenset(
         column for column in range(len(table.headers)) if table.rows and not any(row[column] for row in table.rows)
     )
+
+
+def working_input(given: WorkedInput) -> str:
+    """Return one number put into a formula as it is printed: sign, value, meaning, origin; the place without keys."""
+    place = _PLACE.match(given.origin)
+    origin = place[1] if place else given.origin
+    named = f"{given.sign} = " if given.sign else ""
+    meaning = f", {given.meaning}" if given.meaning and given.meaning != given.sign else ""
+    return f"{named}{tied(plain(given.value))}{meaning}{f' ({origin})' if origin and origin != given.meaning else ''}"
+
+
+def working_title(line: WorkedNumber) -> str:
+    """Return what a worked number is called: its meaning, or its own words where it is a step on the way."""
+    return plain(line.name if " " in line.name or "." not in line.name else line.meaning)
+
+
+def source_number(source: str, sources: tuple[tuple[str, str], ...]) -> str:
+    """Return a source as its number in the list of sources, or as it is where it is not listed."""
+    for number, (title, place) in enumerate(sources, start=1):
+        if source in {title, f"{title}, {place}"}:
+            return f"[{number}]"
+    return f"[{source}]"
 
 
 def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "") -> Markup:
@@ -124,7 +147,15 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters.update(
-        strong=strong, plain=plain, writing_columns=writing_columns, identifier=identifier, linked=linked, tied=tied
+        strong=strong,
+        plain=plain,
+        writing_columns=writing_columns,
+        working_input=working_input,
+        working_title=working_title,
+        source_number=source_number,
+        identifier=identifier,
+        linked=linked,
+        tied=tied,
     )
     environment.globals.update(
         css_string=css_string,

@@ -1,0 +1,87 @@
+"""The demonstration, published: each job whole in every form, the stopped one marked."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from firstfill.publish.json_file import document, json_bytes
+from firstfill.publish.page import card_html, print_html
+from firstfill.publish.pdf import missing_glyphs, pdf_bytes
+from firstfill.publish.single_file import html
+from publish.test_json_file import validate
+from publish.test_pdf import assert_complete, assert_heads, assert_says_everything, flat, reader, texts
+from publish.test_single_file import Reader, assert_alone, assert_sound, assert_whole
+
+JOBS = (
+    "brackwater-lifeboat-shed",
+    "harrowmoss-machine-shed",
+    "oddernsay-research-hangar",
+    "quernholt-tower-shed",
+    "saltmarrow-depot",
+)
+STOPPED = "quernholt-tower-shed"
+
+
+def test_these_are_all_jobs(sheets: dict[str, Any]) -> None:
+    assert tuple(sorted(sheets)) == JOBS
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_phone_file(sheets: dict[str, Any], job: str) -> None:
+    page = html(sheets[job])
+    assert_alone(page)
+    assert_sound(page)
+    assert_whole(sheets[job], page)
+    # A phone opens it from a mail: 1 MB is what a slow link takes some ten seconds for.
+    assert len(page.encode()) < 1_000_000
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_data_file(sheets: dict[str, Any], job: str) -> None:
+    read = json.loads(json_bytes(document(sheets[job])))
+    validate(read)
+    assert (read["verdict"] == "stop") == (job == STOPPED)
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_printed_pages_say_everything_in_signs_the_fonts_have(sheets: dict[str, Any], job: str) -> None:
+    page = print_html(sheets[job])
+    read = Reader(page)
+    assert read.unclosed == []
+    assert_says_everything(sheets[job], flat("".join(read.said)))
+    assert missing_glyphs(page) == ""
+    assert missing_glyphs(card_html(sheets[job])) == ""
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_card(sheets: dict[str, Any], job: str) -> None:
+    sheet = sheets[job]
+    pdf = pdf_bytes(card_html(sheet), sheet, "card")
+    assert len(reader(pdf).pages) == 1
+    text = flat(" ".join(texts(pdf)))
+    for step in (*sheet.lockout.steps, *sheet.release.steps):
+        assert flat(f"{step.number} {step.action}") in text
+    for number in sheet.head_numbers:
+        if number.id in {"head.level", "head.stop", "head.relief", "head.wind", "head.cold", "level", "stop", "relief"}:
+            assert flat(number.value) in text
+    assert (text.count(sheet.labels["unusable"]) == 2) == (job == STOPPED)
+
+
+@pytest.mark.parametrize("job", ["harrowmoss-machine-shed", STOPPED])
+def test_print(sheets: dict[str, Any], job: str) -> None:
+    # The working fills many pages and was read above: without it the test takes half the time.
+    sheet = replace(sheets[job], working=())
+    pdf = pdf_bytes(print_html(sheet), sheet)
+    assert_heads(sheet, pdf)
+    assert_complete(sheet, pdf)
+    for page in texts(pdf):
+        assert sheet.labels["invented"] in flat(page)
+        assert (flat(page).count(sheet.labels["unusable"]) >= 2) == (job == STOPPED)
+    if job == STOPPED:
+        first = flat(texts(pdf)[0])
+        assert flat(sheet.unusable[0]) in first
+        assert first.index(flat(sheet.unusable[0])) < first.index(flat(sheet.head_numbers[0].value))
