@@ -24,6 +24,11 @@ class Folders:
     words: Path
     to: Path
 
+    @property
+    def kept(self) -> Path:
+        """Where PDFs are kept for the next time."""
+        return self.to / ".kept"
+
 
 _OPTIONS = (
     ("--specs", "unit_specs", "Facts: fluids, power units, doors, jobs."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,8 +17,9 @@ if TYPE_CHECKING:
 
 __all__ = ["write_files"]
 
-# Starting other processes costs about as much as the files of this many sheets.
-_WORTH_A_POOL = 6
+# From how many sheets on the start of other processes is earned back: setting the type of a whole sheet takes seconds,
+# the other forms some hundredths.
+_WORTH = {True: 2, False: 20}
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,15 +28,16 @@ class _Task:
 
     sheet: Sheet
     forms: tuple[Form, ...]
+    kept_in: Path
 
 
 def _files(task: _Task) -> dict[str, bytes]:
     from firstfill.publish import sheet_files
 
-    return sheet_files(task.sheet, task.forms)
+    return sheet_files(task.sheet, task.forms, task.kept_in)
 
 
-def write_files(sheets: Sequence[Sheet], forms: tuple[Form, ...], folders: Sequence[Path]) -> None:
+def write_files(sheets: Sequence[Sheet], forms: tuple[Form, ...], folders: Sequence[Path], *, kept_in: Path) -> None:
     """Write the files of sheets, each into its own folder, which is made.
 
     Parameters
@@ -46,14 +48,13 @@ def write_files(sheets: Sequence[Sheet], forms: tuple[Form, ...], folders: Seque
         Which files of each.
     folders
         One for each sheet.
+    kept_in
+        Folder in which PDFs are kept for the next time.
     """
+    tasks = [_Task(sheet, forms, kept_in) for sheet in sheets]
     with advancing("sheets", len(sheets)) as advance:
-        for number, files in _rendered([_Task(sheet, forms) for sheet in sheets]):
+        for number, files in worked(_files, tasks, worth=_WORTH["pdf" in forms]):
             folders[number].mkdir(parents=True, exist_ok=True)
             for name, content in files.items():
                 (folders[number] / name).write_bytes(content)
             advance(sheets[number].identity.job)
-
-
-def _rendered(tasks: Sequence[_Task]) -> Iterator[tuple[int, dict[str, bytes]]]:
-    return worked(_files, tasks, worth=_WORTH_A_POOL)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Literal, TypeAlias
 
 from firstfill.publish import json_file, single_file
 from firstfill.publish.page import card_html, print_html
 from firstfill.publish.pdf import pdf_bytes
+from firstfill.publish.pdf_cache import kept_pdf
 from firstfill.sheet.document import Sheet
 
 __all__ = ["FORMS", "Form", "file_name", "sheet_files"]
@@ -16,12 +18,6 @@ Form: TypeAlias = Literal["pdf", "html", "json", "card"]
 FORMS: tuple[Form, ...] = ("pdf", "html", "json", "card")
 
 _ENDINGS: dict[Form, str] = {"pdf": ".pdf", "html": ".html", "json": ".json", "card": "-card.pdf"}
-_MADE: dict[Form, Callable[[Sheet], bytes]] = {
-    "pdf": lambda sheet: pdf_bytes(print_html(sheet), sheet),
-    "html": lambda sheet: single_file.html(sheet).encode(),
-    "json": lambda sheet: json_file.json_bytes(json_file.document(sheet)),
-    "card": lambda sheet: pdf_bytes(card_html(sheet), sheet, "card"),
-}
 
 
 def file_name(job: str, form: Form) -> str:
@@ -29,7 +25,7 @@ def file_name(job: str, form: Form) -> str:
     return job + _ENDINGS[form]
 
 
-def sheet_files(sheet: Sheet, forms: Sequence[Form] = FORMS) -> dict[str, bytes]:
+def sheet_files(sheet: Sheet, forms: Sequence[Form] = FORMS, kept_in: Path | None = None) -> dict[str, bytes]:
     """Return the files of a sheet by name: the same bytes for the same sheet on every run.
 
     Parameters
@@ -38,5 +34,17 @@ def sheet_files(sheet: Sheet, forms: Sequence[Form] = FORMS) -> dict[str, bytes]
         The document.
     forms
         Which of them.
+    kept_in
+        Folder in which PDFs are kept for the next time; left out, they are made each time.
     """
-    return {file_name(sheet.identity.job, form): _MADE[form](sheet) for form in forms}
+
+    def pdf(html: str, style: str) -> bytes:
+        return pdf_bytes(html, sheet, style) if kept_in is None else kept_pdf(html, sheet, style, kept_in)
+
+    makers: dict[Form, Callable[[], bytes]] = {
+        "pdf": lambda: pdf(print_html(sheet), "print"),
+        "html": lambda: single_file.html(sheet).encode(),
+        "json": lambda: json_file.json_bytes(json_file.document(sheet)),
+        "card": lambda: pdf(card_html(sheet), "card"),
+    }
+    return {file_name(sheet.identity.job, form): makers[form]() for form in forms}

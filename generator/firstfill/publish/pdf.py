@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
 from html.parser import HTMLParser
+from importlib.metadata import version
 from typing import Any
 
 from firstfill.errors import Problem, ProgramFault
@@ -16,7 +17,7 @@ from firstfill.figures import SYMBOLS, draw_symbol
 from firstfill.publish.rendering import ASSETS, asset
 from firstfill.sheet.document import Sheet
 
-__all__ = ["FONT_FILES", "PdfEngine", "engine", "missing_glyphs", "pdf_bytes"]
+__all__ = ["FONT_FILES", "PdfEngine", "engine", "missing_glyphs", "pdf_bytes", "typesetters"]
 
 FONT_FILES = (
     ("firstfill-text", "AtkinsonHyperlegible-Regular", "normal"),
@@ -92,6 +93,15 @@ def engine() -> PdfEngine:
             for name in ("print", "card")
         }
     return PdfEngine(weasyprint, fonts, fetcher, styles)
+
+
+def typesetters() -> str:
+    """Return the libraries that set the type, with their versions: another one may set it otherwise."""
+    from weasyprint.text.ffi import harfbuzz_subset, pango
+
+    names = ("weasyprint", "pydyf", "fonttools", "tinycss2", "tinyhtml5", "cssselect2", "pyphen", "pillow")
+    subsetter = "HarfBuzz" if harfbuzz_subset else "fontTools"
+    return f"pango {pango.pango_version()}, subsets by {subsetter}, {', '.join(f'{n} {version(n)}' for n in names)}"
 
 
 class _Text(HTMLParser):

@@ -53,7 +53,7 @@ def sheet(folders: Folders, jobs: tuple[str, ...], take_all: bool, forms: tuple[
             targets = [fresh / one.facts.id for one in made]
         else:
             targets = [switched.enter_context(fresh_folder(place / one.facts.id)) for one in made]
-        write_files([one.sheet for one in made], used, targets)
+        write_files([one.sheet for one in made], used, targets, kept_in=folders.kept)
     for one in made:
         say(f"{coloured(f'{one.sheet.verdict:8}', one.sheet.verdict)}{place / one.facts.id} ({', '.join(used)})")
         tell_stopped(one)

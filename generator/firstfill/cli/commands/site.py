@@ -65,7 +65,7 @@ def _published(folders: Folders, name: str, language: str, make: Callable[[Conte
     sheets = tuple(one.sheet for one in made)
     with fresh_folder(folders.to / name) as fresh:
         count = make(Contents(sheets, sources.library, words.labels, language, FORMS), fresh)
-        write_files(sheets, FORMS, [fresh / sheet_folder(sheet.identity.job) for sheet in sheets])
+        write_files(sheets, FORMS, [fresh / sheet_folder(sheet.identity.job) for sheet in sheets], kept_in=folders.kept)
     say(f"{folders.to / name}: {count} pages, {len(sheets)} sheets; begin at {folders.to / name / 'index.html'}")
     for one in made:
         tell_stopped(one)
