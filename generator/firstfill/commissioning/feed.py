@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import cast
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.contents import runs_of
 from firstfill.commissioning.drives import Drive, drives, moving, other_area
 from firstfill.commissioning.judging import at_most, gap_in, judge
-from firstfill.commissioning.ledger import Bundle, Finding, Input, Missing
+from firstfill.commissioning.ledger import Bundle, Finding, Input
+from firstfill.commissioning.lines import Side, branch_flow, carries_all, loss_of_run
+from firstfill.commissioning.moving_way import moving_way, oil_in_temperature
 from firstfill.commissioning.oil import density_at, number_of, viscosity_at
 from firstfill.commissioning.workings import Workings
-from firstfill.errors import OutsideValidity
-from firstfill.hydraulics.circuit import Branch, Holding, Line, Loss
 from firstfill.hydraulics.cylinder import area_ratio
-from firstfill.hydraulics.feed import MovingWay, back_pressure, feed_loss, pressure_at_pump, reflected_pressure
-from firstfill.hydraulics.motion import flow_in_time
+from firstfill.hydraulics.feed import (
+    Motion,
+    MovingWay,
+    coldest_operation,
+    loss_at_flow,
+    pressure_at_pump,
+    reflected_pressure,
+)
 from firstfill.hydraulics.return_flow import flow_of_area_ratio
-from firstfill.specs.models.line_runs import COMMON_BRANCH
+from firstfill.specs.models.common import FlowLoss
+from firstfill.specs.models.valves import FlowDivider, LoadHolding
 
-__all__ = ["Lost", "check", "cold_return_loss", "compute", "losses", "pump_pressure", "still_air_pressure"]
+__all__ = ["Lost", "check", "compute", "losses", "pump_pressure", "returned_flow", "still_air_pressure", "way_loss"]
 
-Side = Literal["cap", "rod"]
-_CLOSE_ENOUGH = 0.01
+_BELOW = {"below_data", "below_viscosity_data"}
+"""Codes of a temperature that lies below the first measured viscosity: no limit in the range that is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,93 +41,118 @@ class Lost:
     reflected: Finding
 
 
-def _way(w: Workings, side: Side, *, comes_back: bool) -> Bundle:
-    """Return the lines and valves of one side, as a structured argument."""
-    key = f"way.{side}.{'back' if comes_back else 'feed'}"
-    if key not in w.bundles:
-        w.bundles[key] = _made_way(w, side, comes_back=comes_back)
-    return w.bundles[key]
+def way_loss(w: Workings, side: Side, flow: Finding, temperature: Input, *, comes_back: bool, case: str) -> Finding:
+    """Return what a whole flow loses on one side of the cylinders, by its hardest branch, as a step on the way.
 
-
-def _made_way(w: Workings, side: Side, *, comes_back: bool) -> Bundle:
-    unit = w.facts.unit
-    directional = unit.valves.directional.loss
-    inputs: list[Input] = [directional.pressure, directional.at]
-    by_branch: dict[str, list[Line]] = {}
-    for run in runs_of(w, side).values():
-        inputs += [run.length, run.inside_diameter]
-        by_branch.setdefault(run.branch, []).append(Line(run.length.value, run.inside_diameter.value))
-    common = by_branch.pop(COMMON_BRANCH, [])
-    if len(by_branch) != cylinder_count(w):
-        # One line for several cylinders parts at their ports, so all of it carries the whole flow.
-        common += [line for lines in by_branch.values() for line in lines]
-        by_branch = {str(number): [] for number in range(cylinder_count(w))}
-    others: list[Loss] = []
-    if comes_back:
-        inputs += [unit.return_filter.loss.pressure, unit.return_filter.loss.at]
-        others.append(Loss(unit.return_filter.loss.pressure.value, unit.return_filter.loss.at.value))
+    Parameters
+    ----------
+    w
+        The job.
+    side
+        End of the cylinders.
+    flow
+        Whole flow of that side.
+    temperature
+        Of the oil.
+    comes_back
+        Whether the oil comes back by that side, through the filter, or is fed by it.
+    case
+        In words, for the working.
+    """
+    ledger, unit = w.ledger, w.facts.unit
+    viscosity, density = viscosity_at(w, temperature), density_at(w, temperature)
+    own = branch_flow(w, flow)
+    branches: dict[str, dict[str, Input]] = {}
+    parts: dict[str, Input] = {}
+    for name, run in runs_of(w, side).items():
+        if carries_all(w, run):
+            parts[name] = loss_of_run(w, name, flow, viscosity, density)
+        else:
+            branches.setdefault(run.branch, {})[name] = loss_of_run(w, name, own, viscosity, density)
+    kind = "pressure difference"
+    sums: dict[str, Input] = {
+        branch: ledger.total("", f"lines of branch {branch}, {side} side", kind=kind, parts=runs)
+        for branch, runs in branches.items()
+    }
+    if sums:
+        label = f"hardest branch, {side} side"
+        parts["hardest branch"] = ledger.pick("", "most", label, kind=kind, candidates=sums)[0]
+    parts["directional valve"] = _stated(w, "directional valve", unit.valves.directional.loss, flow)
     divider = unit.valves.flow_divider
     if divider is not None and divider.side == side and cylinder_count(w) > 1:
-        inputs += [divider.fact("loss.pressure"), divider.fact("loss.at")]
-        if divider.loss is not None:
-            others.append(Loss(divider.loss.pressure.value, divider.loss.at.value))
-    holding = _holding(w, side, inputs)
-    label = f"{side} side, {'back from' if comes_back else 'to'} the cylinders"
-    if any(isinstance(given, Missing) for given in inputs):
-        return Bundle(None, label, tuple(inputs))
-    branches = tuple(Branch(name, tuple(lines)) for name, lines in by_branch.items())
-    way = MovingWay(
-        branches, tuple(common), Loss(directional.pressure.value, directional.at.value), tuple(others), holding
+        parts["flow divider"] = _stated(w, "flow divider", divider, flow)
+    holding = unit.valves.load_holding
+    if holding is not None:
+        parts |= _holding(w, holding, side, flow, own)
+    if comes_back:
+        parts["return filter"] = _stated(w, "return filter", unit.return_filter.loss, flow)
+    label = f"back-pressure at the cylinders, {case}" if comes_back else f"lost to the cylinders, {case}"
+    return ledger.total("", label, kind="gauge pressure" if comes_back else kind, parts=parts)
+
+
+def _stated(w: Workings, label: str, part: FlowLoss | FlowDivider | LoadHolding, flow: Finding) -> Finding:
+    """Return the loss of a part whose maker states it at a flow."""
+    within = "" if isinstance(part, FlowLoss) else "loss."
+    return w.ledger.step(
+        f"loss of the {label}",
+        loss_at_flow,
+        stated_loss=part.fact(f"{within}pressure"),
+        stated_flow=part.fact(f"{within}at"),
+        flow=flow,
     )
-    return Bundle(way, label, tuple(inputs))
 
 
-def _holding(w: Workings, side: Side, inputs: list[Input]) -> Holding | None:
-    held = w.facts.unit.valves.load_holding
-    if held is None:
-        return None
-    inputs.append(held.fact("ends"))
-    if held.ends and side not in held.ends:
-        return None
-    inputs += [held.fact("place"), held.fact("loss.pressure"), held.fact("loss.at")]
-    if held.place is None or held.loss is None:
-        return None
-    return Holding(Loss(held.loss.pressure.value, held.loss.at.value), held.place)
+def _holding(w: Workings, holding: LoadHolding, side: Side, flow: Finding, own: Finding) -> dict[str, Input]:
+    """Return the loss of the load-holding valve of a side, or the fact that is missing to know it."""
+    if not holding.ends:
+        return {"load-holding valve": holding.fact("ends")}
+    if side not in holding.ends:
+        return {}
+    if holding.place is None:
+        return {"load-holding valve": holding.fact("place")}
+    through = own if holding.place == "cylinder port" else flow
+    return {"load-holding valve": _stated(w, "load-holding valve", holding, through)}
 
 
 def losses(w: Workings, drive: Drive, temperature: Input) -> Lost:
     """Return what a motion loses at an oil temperature, as steps on the way; the whole flow of the pump moves it."""
-    ledger, flow = w.ledger, w.ledger["pump.flow"]
-    viscosity, density = viscosity_at(w, temperature), density_at(w, temperature)
-    feed = ledger.step(
-        f"lost to the cylinders, {drive.motion}",
-        feed_loss,
-        way=_way(w, drive.end, comes_back=False),
-        flow=flow,
-        viscosity=viscosity,
-        density=density,
-    )
-    back_area = other_area(w, drive)
-    if back_area is None:
+    return w.once(("losses", drive.motion, id(temperature)), lambda: _losses(w, drive, temperature))
+
+
+def _losses(w: Workings, drive: Drive, temperature: Input) -> Lost:
+    ledger = w.ledger
+    feed = way_loss(w, drive.end, ledger["pump.flow"], temperature, comes_back=False, case=drive.motion)
+    back_area, returned = other_area(w, drive), returned_flow(w, drive)
+    if back_area is None or returned is None:
         return Lost(feed, ledger.total("", "nothing comes back", kind="gauge pressure", parts={}))
-    back_end: Side = "rod" if drive.end == "cap" else "cap"
-    share = ledger.step("area ratio of the motion", area_ratio, working_area=back_area, rod_end_area=drive.area)
-    back = ledger.step(
-        f"back-pressure at the cylinders, {drive.motion}",
-        back_pressure,
-        way=_way(w, back_end, comes_back=True),
-        flow=ledger.step(f"flow that comes back, {drive.motion}", flow_of_area_ratio, flow=flow, ratio=share),
-        viscosity=viscosity,
-        density=density,
-    )
+    back = way_loss(w, _other(drive.end), returned, temperature, comes_back=True, case=drive.motion)
     reflected = ledger.step(
-        "back-pressure as the pump feels it",
+        f"back-pressure as the pump feels it, {drive.motion}",
         reflected_pressure,
         back=back,
         back_area=back_area,
         fed_area=drive.area,
     )
     return Lost(feed, reflected)
+
+
+def _other(end: Side) -> Side:
+    return "rod" if end == "cap" else "cap"
+
+
+def _area_ratio(w: Workings, drive: Drive, back_area: Finding) -> Finding:
+    label = f"area that gives off oil over area fed, {drive.motion}"
+    return w.ledger.step(label, area_ratio, working_area=back_area, rod_end_area=drive.area)
+
+
+def returned_flow(w: Workings, drive: Drive) -> Finding | None:
+    """Return the flow that comes back in a motion, as a step on the way; ``None`` where none does."""
+    back_area = other_area(w, drive)
+    if back_area is None:
+        return None
+    ratio = _area_ratio(w, drive, back_area)
+    label = f"flow that comes back, {drive.motion}"
+    return w.ledger.step(label, flow_of_area_ratio, flow=w.ledger["pump.flow"], ratio=ratio)
 
 
 def pump_pressure(w: Workings, drive: Drive, speed: Input | None, temperature: Input) -> Finding:
@@ -153,72 +185,43 @@ def compute(w: Workings) -> None:
 
 def _coldest(w: Workings) -> None:
     """Enter the coldest oil at which the relief valve stays shut in still air, and which temperature is printed."""
-    ledger, fluid, target = w.ledger, w.facts.fluid, w.facts.door.relief_target
-    points = fluid.viscosity
-    coldest, warmest = points[0].at.value, points[-1].at.value
-    operation = _search(w, coldest, warmest)
-    inputs: dict[str, Input] = {
-        "relief": target,
-        "first_point": points[0].at,
-        "still_air": ledger["pump.pressure_coldest"],
-    }
-    if isinstance(operation, OutsideValidity):
-        made = ledger.refuse("oil.coldest_operation", operation.code, operation.why, **inputs)
-    else:
-        found = ledger.solved(
-            "oil.coldest_operation",
-            operation,
-            "temperature at which the pump pressure in still air is the relief target",
-            **inputs,
-        )
-        made = found
+    ledger = w.ledger
+    operation = ledger.compute(
+        "oil.coldest_operation",
+        coldest_operation,
+        motions=_motions(w),
+        oil=oil_in_temperature(w),
+        relief=w.facts.door.relief_target,
+    )
     start = ledger["oil.coldest_start"]
-    known = {name: given for name, given in (("start", start), ("operation", made)) if not given.refused}
-    if known:
-        ledger.pick("oil.coldest_use", "most", candidates=dict(known))
+    # Below the data a limit is out of the range that is known, so the other one counts; any other gap is a gap.
+    limits: dict[str, Input] = {
+        name: given for name, given in (("start", start), ("operation", operation)) if given.refused not in _BELOW
+    }
+    if limits:
+        ledger.pick("oil.coldest_use", "most", candidates=limits)
     else:
-        ledger.refuse("oil.coldest_use", start.refused, start.why, start=start, operation=made)
+        ledger.refuse("oil.coldest_use", start.refused, start.why, start=start, operation=operation)
 
 
-def _search(w: Workings, coldest: float, warmest: float) -> float | OutsideValidity:
-    """Halve the range of the viscosity data until the pressure at the pump is the relief target."""
-    limit = w.facts.door.relief_target.value
-
-    def pressure(kelvin: float) -> Finding:
-        at = w.ledger.assume("oil temperature tried", kelvin, "temperature", "")
-        return still_air_pressure(w, at)
-
-    first = pressure(coldest)
-    if first.refused:
-        return OutsideValidity(first.refused, first.why)
-    if first.number <= limit:
-        return OutsideValidity("below_data", "even at the coldest measured viscosity the relief valve stays shut")
-    if pressure(warmest).number > limit:
-        return OutsideValidity("never", "the relief valve opens at every temperature of the viscosity data")
-    low, high = coldest, warmest
-    while high - low > _CLOSE_ENOUGH:
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if pressure(middle).number > limit else (low, middle)
-    return high
-
-
-def cold_return_loss(w: Workings) -> Finding:
-    """Return what the oil of a leaf that comes down by its weight loses at the coldest start, in the time asked for."""
-    ledger, coldest = w.ledger, w.conditions.coldest
-    flow = ledger.step(
-        "flow in the closing time asked for",
-        flow_in_time,
-        volume=ledger["oil.swing"],
-        time=w.facts.door.fact("times.closing"),
-    )
-    return ledger.step(
-        "loss of the oil coming home, coldest start",
-        back_pressure,
-        way=_way(w, drives(w)[0].end, comes_back=True),
-        flow=flow,
-        viscosity=viscosity_at(w, coldest),
-        density=density_at(w, coldest),
-    )
+def _motions(w: Workings) -> Bundle:
+    """Return every motion that oil drives, in still air, as a structured argument."""
+    flow = w.ledger["pump.flow"]
+    made: list[Motion] = []
+    inputs: list[Input] = [flow]
+    for drive in drives(w):
+        load, feed = moving(w, drive, None).pressure, moving_way(w, drive.end, comes_back=False)
+        back, ratio = None, 0.0
+        inputs += [load, feed]
+        back_area = other_area(w, drive)
+        if back_area is not None:
+            back, share = moving_way(w, _other(drive.end), comes_back=True), _area_ratio(w, drive, back_area)
+            inputs += [back, share]
+            ratio = share.number if not share.refused else 0.0
+        if not load.refused:
+            ways = cast(MovingWay, feed.value), cast(MovingWay | None, back.value if back is not None else None)
+            made.append(Motion(load.number, flow.number, *ways, ratio))
+    return Bundle(tuple(made), "the motions that oil drives, still air", tuple(inputs))
 
 
 def check(w: Workings) -> None:

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from firstfill.commissioning.drives import Loaded, drives, held, moving, wind_load, wind_on_leaf
-from firstfill.commissioning.feed import cold_return_loss
+from firstfill.commissioning.drives import Loaded, drives, held, mass_bound, moving, wind_load, wind_on_leaf
 from firstfill.commissioning.geometry import leaf_of, leaf_value
-from firstfill.commissioning.judging import Judgement, at_least, judge
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import LOWERING_MARGIN, STANDARD_GRAVITY
+from firstfill.hydraulics.constants import STANDARD_GRAVITY
 from firstfill.hydraulics.leaf import CLOSING, OPENING, shares
-from firstfill.hydraulics.motion import energy_of_height, lowering_pressure
-from firstfill.hydraulics.relief import margin_of
-from firstfill.specs import VerticalLiftDoor
+from firstfill.hydraulics.motion import energy_of_height
 
-__all__ = ["check", "compute"]
+__all__ = ["compute"]
 
 
 def compute(w: Workings) -> None:
@@ -42,7 +38,7 @@ def compute(w: Workings) -> None:
         ledger.compute(
             "energy.leaf",
             energy_of_height,
-            mass=ledger.bound(w.facts.door.leaf.mass, "most"),
+            mass=mass_bound(w, "most"),
             gravity=STANDARD_GRAVITY,
             height=ledger["leaf.height_raised"],
         )
@@ -69,37 +65,3 @@ def _reversal(w: Workings, working: Input) -> None:
     else:
         turns = min(load + wind.number for load in most.values()) > 0.0
         ledger.word("leaf.load_reversal", "in wind" if turns else "no", rule, leaf=leaf_of(w), wind=wind)
-
-
-def check(w: Workings) -> None:
-    """Judge whether a leaf that comes down by its weight does so in the cold, in the time asked for."""
-    door = w.facts.door
-    if not isinstance(door, VerticalLiftDoor) or any(drive.motion == "closing" for drive in drives(w)):
-        return
-    lowering = w.ledger.step(
-        "pressure of the leaf coming down",
-        lowering_pressure,
-        leaf_per_rod=door.travel.leaf_per_rod,
-        mass=w.ledger.bound(door.leaf.mass, "least"),
-        gravity=STANDARD_GRAVITY,
-        reeving_efficiency=door.travel.reeving_efficiency,
-        friction=door.friction.guide_force,
-        cylinders=door.fact("cylinders.per_leaf"),
-        area=drives(w)[0].area,
-    )
-    margin = w.ledger.step("margin over the cold loss", margin_of, setting=lowering, carried=cold_return_loss(w))
-    judge(
-        w,
-        "leaf.lowers_cold",
-        margin,
-        LOWERING_MARGIN,
-        "≥ 1.5: ok; 1 to 1.5: caution; below 1: stop",
-        "practice",
-        lambda: _lowers(margin),
-    )
-
-
-def _lowers(margin: Finding) -> Judgement:
-    if at_least(margin.number, LOWERING_MARGIN.value):
-        return "ok", ""
-    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")

@@ -26,6 +26,7 @@ __all__ = [
     "compute",
     "compute_order",
     "density_at",
+    "expansion_at_15_of",
     "expansion_of_oil",
     "factor_at",
     "number_of",
@@ -80,7 +81,7 @@ def _temperature_at(w: Workings, name: str, viscosity: Quantity) -> Finding:
     )
 
 
-def _expansion_at_15(w: Workings) -> Input:
+def expansion_at_15_of(w: Workings) -> Input:
     """Return the thermal expansion at 15 °C: the measured one, else that of the density."""
     fluid = w.facts.fluid
     if fluid.thermal_expansion is not None:
@@ -90,12 +91,12 @@ def _expansion_at_15(w: Workings) -> Input:
 
 def factor_at(w: Workings, temperature: Input) -> Finding:
     """Return C_TL, volume at 15 °C over volume at a temperature, as a step on the way."""
-    return w.ledger.step("C_TL", volume_factor, expansion=_expansion_at_15(w), temperature=temperature)
+    return w.ledger.step("C_TL", volume_factor, expansion=expansion_at_15_of(w), temperature=temperature)
 
 
 def expansion_of_oil(w: Workings, temperature: Input) -> Finding:
     """Return the thermal expansion of the oil at a temperature, as a step on the way."""
-    return w.ledger.step("thermal expansion", expansion_at, expansion=_expansion_at_15(w), temperature=temperature)
+    return w.ledger.step("thermal expansion", expansion_at, expansion=expansion_at_15_of(w), temperature=temperature)
 
 
 def density_at(w: Workings, temperature: Input) -> Finding:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from firstfill.commissioning.drives import drives, held
-from firstfill.commissioning.feed import still_air_pressure
+from firstfill.commissioning.feed import returned_flow, still_air_pressure
 from firstfill.commissioning.geometry import length_over_travel
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.lowering import comes_down_by_weight, fastest_flow
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.buckling import buckling_load, buckling_pressure
 from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST, STEEL_MODULUS
+from firstfill.hydraulics.feed import loss_at_flow
 from firstfill.hydraulics.relief import (
     area_limit,
     full_flow_pressure,
@@ -178,6 +180,10 @@ def _spares_parts(w: Workings) -> None:
             w, "relief.spares_parts", target, limit, rule, "iso-4413", lambda: ("stop", "outside"), where="valve_range"
         )
         return
+    back, bears, part = _return_side(w)
+    if back is not None and bears is not None and (back.refused or not at_most(back.number, bears.number)):
+        judge(w, "relief.spares_parts", back, bears, _RETURN, "iso-4413", lambda: ("stop", "return_side"), where=part)
+        return
     judge(
         w,
         "relief.spares_parts",
@@ -188,6 +194,34 @@ def _spares_parts(w: Workings) -> None:
         lambda: ("ok", "") if at_most(full_flow.number, weakest.number) else ("stop", "above"),
         where=where,
     )
+
+
+_RETURN = "pressure before the return filter at the greatest flow that comes back ≤ rating of the part"
+
+
+def _return_side(w: Workings) -> tuple[Finding | None, Finding | None, str]:
+    """Return what parts on the return side see, the least that one of them bears, and which."""
+    ratings: dict[str, Input] = {
+        identity: part.rating for identity, part in w.facts.unit.components.items() if part.side == "return"
+    }
+    if not ratings:
+        return None, None, ""
+    flows: dict[str, Input] = {"pump": w.ledger["pump.flow"]}
+    for drive in drives(w):
+        returned = returned_flow(w, drive)
+        if returned is not None:
+            flows[drive.motion] = returned
+    if comes_down_by_weight(w):
+        flows["leaf coming down"] = fastest_flow(w)
+    flow, _ = w.ledger.pick("", "most", "greatest flow that comes back", kind="flow", candidates=flows)
+    loss = w.facts.unit.return_filter.loss
+    back = w.ledger.step(
+        "pressure before the return filter", loss_at_flow, stated_loss=loss.pressure, stated_flow=loss.at, flow=flow
+    )
+    bears, part = w.ledger.pick(
+        "", "least", "least rating on the return side", kind="gauge pressure", candidates=ratings
+    )
+    return back, bears, part
 
 
 def _spares_rod_side(w: Workings) -> None:

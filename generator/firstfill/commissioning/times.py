@@ -5,13 +5,13 @@ from __future__ import annotations
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.cylinder import cylinders_of
-from firstfill.commissioning.drives import drives, is_hinged, lever_at
+from firstfill.commissioning.drives import drives, is_hinged, lever_at, mass_bound, share_of_end
 from firstfill.commissioning.geometry import arm_at, edge_length, fill_position
 from firstfill.commissioning.judging import at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.lowering import comes_down_by_weight, fastest_flow
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import WHOLE_TRAVEL
 from firstfill.hydraulics.motion import (
     cushion_of_leaf,
     edge_speed_guided,
@@ -40,36 +40,37 @@ def compute(w: Workings) -> None:
 
 
 def _motions(w: Workings) -> None:
-    ledger, flow, cylinders = w.ledger, w.ledger["pump.flow"], cylinders_of(w)
-    speeds: dict[str, Input] = {}
+    ledger, flow = w.ledger, w.ledger["pump.flow"]
     for drive in drives(w):
-        ledger.compute(
-            f"time.{drive.motion}",
-            time_of_travel,
-            cylinders=cylinders,
-            area=drive.area,
-            stroke_used=ledger["cylinder.stroke_used"],
-            flow=flow,
-        )
-        rod = ledger.step(
-            f"speed of the rods, {drive.motion}", rod_speed, flow=flow, cylinders=cylinders, area=drive.area
-        )
-        name = f"leaf.edge_speed_{drive.motion}"
-        door = w.facts.door
-        if isinstance(door, VerticalLiftDoor | SlideDoor):
-            speeds[drive.motion] = ledger.compute(
-                name, edge_speed_guided, rod=rod, leaf_per_rod=door.travel.leaf_per_rod
-            )
-        else:
-            speeds[drive.motion] = ledger.compute(
-                name, edge_speed_hinged, rod=rod, edge=edge_length(w), lever=ledger["leaf.lever_arm_least"]
-            )
+        _motion(w, drive.motion, drive.area, flow)
+    if comes_down_by_weight(w):
+        _motion(w, "closing", drives(w)[0].area, fastest_flow(w))
+    speeds: dict[str, Input] = {motion: ledger[f"leaf.edge_speed_{motion}"] for motion in _moved(w)}
     fastest, _ = ledger.pick("", "most", "greatest speed of the edge", kind="speed", candidates=speeds)
-    mass = ledger.bound(w.facts.door.leaf.mass, "most")
+    mass = mass_bound(w, "most")
     if is_hinged(w):
         ledger.compute("energy.moving", energy_hinged, mass=mass, edge=edge_length(w), speed=fastest)
     else:
         ledger.compute("energy.moving", energy_guided, mass=mass, speed=fastest)
+
+
+def _motion(w: Workings, motion: str, area: Finding, flow: Finding) -> None:
+    """Enter time and speed of a motion; the stretch in the cushion counts at full speed, as the shortest possible."""
+    ledger, cylinders, door = w.ledger, cylinders_of(w), w.facts.door
+    stroke = ledger["cylinder.stroke_used"]
+    ledger.compute(f"time.{motion}", time_of_travel, cylinders=cylinders, area=area, stroke_used=stroke, flow=flow)
+    rod = ledger.step(f"speed of the rods, {motion}", rod_speed, flow=flow, cylinders=cylinders, area=area)
+    name = f"leaf.edge_speed_{motion}"
+    if isinstance(door, VerticalLiftDoor | SlideDoor):
+        ledger.compute(name, edge_speed_guided, rod=rod, leaf_per_rod=door.travel.leaf_per_rod)
+    else:
+        lever = ledger["leaf.lever_arm_least"]
+        ledger.compute(name, edge_speed_hinged, rod=rod, edge=edge_length(w), lever=lever)
+
+
+def _moved(w: Workings) -> tuple[str, ...]:
+    """Return the motions whose speed is known or refused: those that oil drives, and a lifted leaf coming down."""
+    return tuple(motion for motion in ("opening", "closing") if f"leaf.edge_speed_{motion}" in w.ledger)
 
 
 def _sides(w: Workings) -> None:
@@ -115,9 +116,7 @@ def _stop_force(w: Workings) -> None:
         )
         return
     assert isinstance(arm, Quantity)
-    parts: dict[str, Input] = {} if rests == "closed" else {"whole travel": WHOLE_TRAVEL}
-    share = ledger.total("", f"share of the travel, leaf {rests}", kind="ratio", parts=parts)
-    lever, _ = lever_at(w, share)
+    lever = lever_at(w, share_of_end(w, rests))
     assert lever is not None
     ledger.compute("leaf.stop_force", force_at_stop_hinged, cylinders=count, force=force, lever=lever, arm=arm)
 
@@ -132,9 +131,10 @@ def check(w: Workings) -> None:
 
 
 def _times(w: Workings) -> None:
-    asked = {drive.motion: w.facts.door.fact(f"times.{drive.motion}") for drive in drives(w)}
+    """Judge the motion that comes nearest to the time asked for it, or misses it most."""
+    asked = {motion: w.facts.door.fact(f"times.{motion}") for motion in _moved(w)}
     shares = {
-        motion: w.ledger[f"time.{motion}"].number / number_of(given)
+        motion: _share(w.ledger[f"time.{motion}"], given)
         for motion, given in asked.items()
         if isinstance(given, Quantity)
     }
@@ -153,8 +153,12 @@ def _times(w: Workings) -> None:
     )
 
 
+def _share(time: Finding, asked: Quantity) -> float:
+    return time.number / asked.value if not time.refused else float("inf")
+
+
 def _fastest(w: Workings) -> tuple[str, Finding]:
-    found = {drive.motion: w.ledger[f"leaf.edge_speed_{drive.motion}"] for drive in drives(w)}
+    found = {motion: w.ledger[f"leaf.edge_speed_{motion}"] for motion in _moved(w)}
     motion = max(found, key=lambda name: found[name].number if not found[name].refused else float("inf"))
     return motion, found[motion]
 
@@ -196,6 +200,22 @@ def _cushion(w: Workings) -> None:
     if cushion is None:
         return
     energy = w.ledger["energy.moving"]
+    for end in ("retracted", "extended"):
+        spare = w.ledger[f"cylinder.spare_{end}"]
+        if spare.number >= cushion.length.value:
+            # The leaf is on its stop before the piston is in its cushion, so that the cushion takes nothing.
+            rule = "rod travel left at an end < length of its cushion"
+            judge(
+                w,
+                "leaf.cushion_takes_energy",
+                spare,
+                cushion.length,
+                rule,
+                "definition",
+                lambda: ("stop", "not_reached"),
+                where=end,
+            )
+            return
     bears = w.ledger.step(
         "energy the cushions of one leaf take",
         cushion_of_leaf,

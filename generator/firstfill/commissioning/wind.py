@@ -4,14 +4,34 @@ from __future__ import annotations
 
 from typing import cast
 
-from firstfill.commissioning.drives import Drive, drives, friction_and_wind, lever_at, load_of, load_there, wind_load
+from firstfill.commissioning.drives import (
+    Drive,
+    Motion,
+    drives,
+    friction_and_wind,
+    is_hinged,
+    lever_at,
+    load_of,
+    load_there,
+    mass_bound,
+    motions_by_weight,
+    wind_load,
+)
 from firstfill.commissioning.feed import losses
 from firstfill.commissioning.judging import at_least, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.relief import buckling_limit
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import NO_LOSS, RELIEF_MARGIN, UNIT_WIND
-from firstfill.hydraulics.load import force_of_pressure, load_left_guided, load_left_hinged, wind_share
+from firstfill.hydraulics.constants import NO_LOSS, NO_PUSH, RELIEF_MARGIN, STANDARD_GRAVITY, UNIT_WIND
+from firstfill.hydraulics.load import (
+    force_of_pressure,
+    helping_force,
+    helping_moment,
+    left_by_weight,
+    load_left_guided,
+    load_left_hinged,
+    wind_share,
+)
 from firstfill.hydraulics.motion import share_of
 from firstfill.hydraulics.relief import pressure_left
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment
@@ -33,7 +53,7 @@ def compute(w: Workings) -> None:
         for drive in drives(w):
             lost = losses(w, drive, end)
             left = ledger.step(
-                f"left for the load, {drive.motion}",
+                f"pressure left for the load, {drive.motion}",
                 pressure_left,
                 setting=target,
                 factor=RELIEF_MARGIN,
@@ -41,13 +61,13 @@ def compute(w: Workings) -> None:
                 reflected=lost.reflected,
             )
             found[drive.motion] = _limit(w, drive, left, holding=False)
-        return _least(w, "wind to drive", found)
+        return _least(w, "wind to drive", found | _by_weights(w, holding=False))
 
     w.at_worst_fill("leaf.wind_to_drive", "least", driven)
     found: dict[str, Input] = {
         drive.motion: _limit(w, drive, _held_most(w, drive), holding=True) for drive in drives(w)
     }
-    ledger.rename(_least(w, "wind to hold", found), "leaf.wind_to_hold")
+    ledger.rename(_least(w, "wind to hold", found | _by_weights(w, holding=True)), "leaf.wind_to_hold")
     declared = w.facts.door.wind.fact("working_limit")
     candidates: dict[str, Input] = {"declared": declared, "driven": ledger["leaf.wind_to_drive"]}
     ledger.pick("leaf.wind_working", "least", candidates={k: v for k, v in candidates.items() if not _free(v)})
@@ -82,29 +102,29 @@ def _held_most(w: Workings, drive: Drive) -> Finding:
 
 def _limit(w: Workings, drive: Drive, pressure: Finding, *, holding: bool) -> Finding:
     """Return the wind at which a pressure is reached in a motion, or held against it, as a step on the way."""
-    door, ledger = w.facts.door, w.ledger
+    door, ledger, case = w.facts.door, w.ledger, _case(drive, holding=holding)
     efficiency: Input = NO_LOSS if holding else door.cylinders.force_efficiency
     force = ledger.step(
-        "force that each rod may have", force_of_pressure, pressure=pressure, area=drive.area, efficiency=efficiency
+        f"force that each rod may have, {case}",
+        force_of_pressure,
+        pressure=pressure,
+        area=drive.area,
+        efficiency=efficiency,
     )
     still = friction_and_wind(w, None, holding=holding)
-    share = ledger.step(
-        "share of the travel where least is left for the wind",
-        wind_share,
-        load=load_of(w, drive, still),
-        force=_usable(w, force, holding=holding),
-    )
+    share = _share(w, drive, still, _usable(w, force, case, holding=holding), case)
     if share.refused:
         return share
-    load = load_there(w, drive, share, still)
+    load = load_there(w, drive, share, still, case)
     count = door.fact("cylinders.per_leaf")
-    lever, _ = lever_at(w, share)
+    lever = lever_at(w, share)
+    label = f"left for the wind, {case}"
     if lever is not None:
-        left = ledger.step("left for the wind", load_left_hinged, force=force, lever=lever, cylinders=count, still=load)
+        left = ledger.step(label, load_left_hinged, force=force, lever=lever, cylinders=count, still=load)
     else:
         assert isinstance(door, VerticalLiftDoor | SlideDoor)
         left = ledger.step(
-            "left for the wind",
+            label,
             load_left_guided,
             force=force,
             leaf_per_rod=door.travel.leaf_per_rod,
@@ -112,17 +132,61 @@ def _limit(w: Workings, drive: Drive, pressure: Finding, *, holding: bool) -> Fi
             reeving_efficiency=NO_LOSS if holding else door.travel.reeving_efficiency,
             still=load,
         )
+    return _wind_of(w, left, case, holding=holding)
+
+
+def _share(w: Workings, motion: Motion, still: Finding, force: Input, case: str) -> Finding:
+    label = f"share of the travel where least is left for the wind, {case}"
+    return w.ledger.step(label, wind_share, load=load_of(w, motion, still), force=force)
+
+
+def _by_weights(w: Workings, *, holding: bool) -> dict[str, Input]:
+    """Return the winds at which the leaf no longer goes by its weight, or is no longer kept by it."""
+    return {f"{motion.motion} by weight": _by_weight(w, motion, holding=holding) for motion in motions_by_weight(w)}
+
+
+def _by_weight(w: Workings, motion: Motion, *, holding: bool) -> Finding:
+    door, ledger, case = w.facts.door, w.ledger, f"by weight, {_case(motion, holding=holding)}"
+    label = f"left for the wind, {case}"
+    if isinstance(door, VerticalLiftDoor) and not holding:
+        left = ledger.step(
+            label,
+            left_by_weight,
+            mass=mass_bound(w, "least"),
+            gravity=STANDARD_GRAVITY,
+            reeving_efficiency=door.travel.reeving_efficiency,
+            friction=door.friction.guide_force,
+        )
+        return _wind_of(w, left, case, holding=holding)
+    still = friction_and_wind(w, None, holding=holding)
+    share = _share(w, motion, still, NO_PUSH, case)
+    if share.refused:
+        return share
+    helps = helping_moment if is_hinged(w) else helping_force
+    left = ledger.step(label, helps, gravity_load=load_there(w, motion, share, still, case))
+    return _wind_of(w, left, case, holding=holding)
+
+
+def _case(motion: Motion, *, holding: bool) -> str:
+    if not holding:
+        return f"{motion.motion}, wind to drive"
+    return f"held against {'closing' if motion.motion == 'opening' else 'opening'}, wind to hold"
+
+
+def _wind_of(w: Workings, left: Finding, case: str, *, holding: bool) -> Finding:
+    """Return the wind that takes what is left for it, as a step on the way."""
     at_unit = wind_load(w, UNIT_WIND, holding=holding)
-    limit = wind_at_force if lever is None else wind_at_moment
-    return ledger.step("wind at the limit", limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
+    limit = wind_at_moment if is_hinged(w) else wind_at_force
+    return w.ledger.step(f"wind at the limit, {case}", limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
 
 
-def _usable(w: Workings, force: Finding, *, holding: bool) -> Finding:
+def _usable(w: Workings, force: Finding, case: str, *, holding: bool) -> Finding:
     """Return the force of each rod with the loss of rope or chain taken off."""
     door = w.facts.door
     if holding or not isinstance(door, VerticalLiftDoor | SlideDoor):
         return force
-    return w.ledger.step("force past rope or chain", share_of, whole=force, share=door.travel.reeving_efficiency)
+    label = f"force past rope or chain, {case}"
+    return w.ledger.step(label, share_of, whole=force, share=door.travel.reeving_efficiency)
 
 
 def check(w: Workings) -> None:

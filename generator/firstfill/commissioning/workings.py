@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, TypeVar, cast
 
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check
@@ -14,6 +14,8 @@ from firstfill.specs import JobFacts
 __all__ = ["FILL_TEMPERATURE", "Conditions", "Workings", "conditions_of"]
 
 FILL_TEMPERATURE = "temperatures.fill"
+
+_Made = TypeVar("_Made")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +46,8 @@ class Conditions:
 class Workings:
     """One job being computed: subjects read the facts, enter findings, and add checks.
 
-    ``bundles`` keeps structured arguments that several subjects use, so that each is built once;
-    ``stages`` are the rows of bleeding.
+    ``bundles`` keeps structured arguments that several subjects use, so that each is built once, ``kept`` the steps
+    on the way they share; ``stages`` are the rows of bleeding.
     """
 
     facts: JobFacts
@@ -53,7 +55,14 @@ class Workings:
     conditions: Conditions
     checks: list[Check] = field(default_factory=list)
     bundles: dict[str, Bundle] = field(default_factory=dict)
+    kept: dict[Hashable, object] = field(default_factory=dict)
     stages: list[BleedStage] = field(default_factory=list)
+
+    def once(self, key: Hashable, made: Callable[[], _Made]) -> _Made:
+        """Return what was made under a key, made now where it was not."""
+        if key not in self.kept:
+            self.kept[key] = made()
+        return cast(_Made, self.kept[key])
 
     def at_worst_fill(
         self,

@@ -46,6 +46,7 @@ __all__ = [
     "REACTION_TIME",
     "RELIEF_MARGIN",
     "RELIEF_MARGIN_MOST",
+    "RETURN_VELOCITY",
     "SLOW_EXPONENT",
     "SPARE",
     "STANDARD_GRAVITY",
@@ -164,3 +165,6 @@ NO_LOSS = Constant("η", 1.0, "ratio", "physics", "held, so no friction is count
 UNIT_WIND = Constant("v_1", 1.0, "speed", "en-1991-1-4", "wind of 1 m/s, from which any other follows by its square")
 LOWERING_MARGIN = Constant("f", 1.5, "ratio", "practice", "least margin of the coming leaf over the cold loss")
 WHOLE_TRAVEL = Constant("u", 1.0, "ratio", "definition", "open: the whole travel from closed")
+RETURN_VELOCITY = Constant(
+    "v_max", 15 * 0.3048, "speed", "line-velocity", "usual in lines the oil comes back by, 15 ft/s"
+)

@@ -2,12 +2,32 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from itertools import pairwise
 
+from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.circuit import Branch, Holding, Line, Loss, Oil
+from firstfill.hydraulics.oil import oil_density, viscosity_between, volume_factor
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["MovingWay", "back_pressure", "feed_loss", "pressure_at_pump", "reflected_pressure"]
+__all__ = [
+    "CLOSE_ENOUGH",
+    "Motion",
+    "MovingWay",
+    "OilInTemperature",
+    "branch_flow_most",
+    "coldest_operation",
+    "flow_by_weight",
+    "loss_at_flow",
+    "pressure_at_pump",
+    "reflected_pressure",
+]
+
+CLOSE_ENOUGH = 0.01
+"""How near the coldest operation is found, K; it is printed up to whole 5 K."""
+
+_STEP = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,98 +40,248 @@ class MovingWay:
         Lines of each cylinder, in ``feed``.
     common
         Lines that carry the whole flow.
-    directional
-        Directional valve, one way through it.
-    others
-        What else the whole flow passes: divider, filter.
+    parts
+        What the whole flow passes: directional valve, divider, filter.
     holding
         Load-holding valve, or ``None``.
+    error
+        Dividing error of a flow divider on either side, as a share; 0 for a tee.
     """
 
     branches: tuple[Branch, ...]
     common: tuple[Line, ...]
-    directional: Loss
-    others: tuple[Loss, ...] = ()
+    parts: tuple[Loss, ...]
     holding: Holding | None = None
+    error: float = 0.0
 
     def loss(self, flow: float, oil: Oil) -> float:
         """Return the loss of the hardest way through, Pa, at a whole flow, m³/s."""
-        own = flow / len(self.branches)
-        hardest = max(sum(line.loss(own, oil) for line in branch.feed) for branch in self.branches)
-        whole = self.directional.loss(flow) + sum(part.loss(flow) for part in self.others)
-        whole += sum(line.loss(flow, oil) for line in self.common)
+        own = flow / len(self.branches) * (1.0 + self.error)
+        losses = [max(math.fsum(line.loss(own, oil) for line in branch.feed) for branch in self.branches)]
+        losses += [part.loss(flow) for part in self.parts]
+        losses += [line.loss(flow, oil) for line in self.common]
         if self.holding is not None:
-            whole += self.holding.loss.loss(own if self.holding.place == "cylinder port" else flow)
-        return hardest + whole
+            losses.append(self.holding.loss.loss(own if self.holding.place == "cylinder port" else flow))
+        return math.fsum(losses)
 
 
-_WAY = Symbol("way", "object", "lines, directional valve, divider, holding valve, filter")
-_FLOW = Symbol("Q", "flow", "whole flow of that side")
-_VISCOSITY = Symbol("ν", "kinematic viscosity", "viscosity of the oil")
-_DENSITY = Symbol("ρ", "density", "density of the oil")
-_FORMULA = "Δp = greatest Σ Δp_line(Q/N) + Σ Δp_line(Q) + Δp_valves, each Δp_0 (q/q_0)²"
-
-
-@relation(
-    result=Symbol("Δp_feed", "pressure difference", "lost between pump and cylinders"),
-    symbols={"way": _WAY, "flow": _FLOW, "viscosity": _VISCOSITY, "density": _DENSITY},
-    formula=_FORMULA,
-    source="hagen-poiseuille",
-    valid="cylinders at the same speed; lines full of oil",
-)
-def feed_loss(way: MovingWay, flow: float, viscosity: float, density: float) -> float:
-    """Return what the oil loses on its way from the pump to the hardest cylinder.
+@dataclass(frozen=True, slots=True)
+class Motion:
+    """One motion of the leaf that oil drives, in still air.
 
     Parameters
     ----------
-    way
-        The side that is fed.
+    load
+        Greatest load pressure, Pa.
+    flow
+        Of the pump, m³/s.
+    feed, back
+        The side that is fed; the side the oil comes back by, ``None`` where none does.
+    ratio
+        Area of the end that gives off oil over that of the end that is fed.
+    """
+
+    load: float
+    flow: float
+    feed: MovingWay
+    back: MovingWay | None
+    ratio: float
+
+    def pressure(self, oil: Oil) -> float:
+        """Return the pressure at the pump, Pa."""
+        reflected = self.ratio * self.back.loss(self.flow * self.ratio, oil) if self.back is not None else 0.0
+        return self.load + self.feed.loss(self.flow, oil) + reflected
+
+
+@dataclass(frozen=True, slots=True)
+class OilInTemperature:
+    """The oil over its measured range.
+
+    Parameters
+    ----------
+    points
+        Temperature, K, and viscosity measured there, m²/s; coldest first.
+    density_at_15
+        kg/m³.
+    expansion
+        Thermal expansion at 15 °C, 1/K.
+    """
+
+    points: tuple[tuple[float, float], ...]
+    density_at_15: float
+    expansion: float
+
+    def at(self, temperature: float) -> Oil:
+        """Return the oil at a temperature between the first and the last point, K."""
+        pairs = tuple(pairwise(self.points))
+        colder, warmer = next((pair for pair in pairs if temperature <= pair[1][0]), pairs[-1])
+        density = oil_density(self.density_at_15, volume_factor(self.expansion, temperature))
+        return Oil(viscosity_between(temperature, *colder, *warmer), density)
+
+
+@relation(
+    result=Symbol("q", "flow", "greatest flow of one branch"),
+    symbols={
+        "flow": Symbol("Q", "flow", "whole flow"),
+        "cylinders": Symbol("N", "count", "cylinders that share it"),
+        "dividing_error": Symbol("e", "ratio", "dividing error"),
+    },
+    formula="q = (Q/N)(1 + e)",
+    source="flow-divider",
+)
+def branch_flow_most(flow: float, cylinders: float, dividing_error: float) -> float:
+    """Return the greatest flow a flow divider may give one branch.
+
+    Parameters
+    ----------
     flow
         Whole flow, m³/s.
-    viscosity
-        Kinematic, m²/s.
-    density
-        Of the oil, kg/m³.
+    cylinders
+        How many share it.
+    dividing_error
+        As a share of an even part.
 
     Returns
     -------
     float
-        Pressure, Pa.
-
-    Notes
-    -----
-    A loss that is stated at a flow goes with the square of the flow; a divider's is stated at the whole flow.
+        Flow, m³/s.
     """
-    return way.loss(flow, Oil(viscosity, density))
+    return flow / cylinders * (1.0 + dividing_error)
 
 
 @relation(
-    result=Symbol("p_back", "gauge pressure", "back-pressure at the cylinders"),
-    symbols={"way": _WAY, "flow": _FLOW, "viscosity": _VISCOSITY, "density": _DENSITY},
-    formula=_FORMULA,
-    source="hagen-poiseuille",
-    valid="cylinders at the same speed; lines full of oil",
+    result=Symbol("Δp", "pressure difference", "loss of the part"),
+    symbols={
+        "stated_loss": Symbol("Δp_0", "pressure difference", "loss stated by its maker"),
+        "stated_flow": Symbol("q_0", "flow", "at this flow"),
+        "flow": Symbol("q", "flow", "flow through it"),
+    },
+    formula="Δp = Δp_0 (q/q_0)²",
+    source="esposito",
+    valid="turbulent flow through a valve or filter",
 )
-def back_pressure(way: MovingWay, flow: float, viscosity: float, density: float) -> float:
-    """Return the pressure that the way back builds up at the hardest cylinder.
+def loss_at_flow(stated_loss: float, stated_flow: float, flow: float) -> float:
+    """Return the loss of a valve, divider or filter at a flow: it goes with the square of the flow.
+
+    Parameters
+    ----------
+    stated_loss
+        As its maker states it, Pa.
+    stated_flow, flow
+        Flow it is stated at, and flow through it, m³/s.
+
+    Returns
+    -------
+    float
+        Loss, Pa.
+    """
+    share = flow / stated_flow
+    return stated_loss * share * share
+
+
+@relation(
+    result=Symbol("T", "temperature", "coldest oil the leaf moves with"),
+    symbols={
+        "motions": Symbol("motions", "object", "load, flow, lines and valves of each motion, still air"),
+        "oil": Symbol("oil", "object", "viscosity and density over the temperature"),
+        "relief": Symbol("p_R", "gauge pressure", "relief target"),
+    },
+    formula=(
+        "coldest T from which on p_P(T) = p_load + Δp_feed + p_refl ≤ p_R in every motion, found by halving; line "
+        "losses go with ν(T)"
+    ),
+    source="astm-d341",
+    valid="between the first and the last measured viscosity",
+)
+def coldest_operation(motions: tuple[Motion, ...], oil: OilInTemperature, relief: float) -> float:
+    """Return the coldest oil with which the relief valve stays shut at full flow, in still air.
+
+    Parameters
+    ----------
+    motions
+        Every motion that oil drives.
+    oil
+        The oil over its measured range.
+    relief
+        Relief target, Pa.
+
+    Returns
+    -------
+    float
+        Temperature, K.
+
+    Raises
+    ------
+    OutsideValidity
+        ``below_data`` where the relief valve stays shut even at the coldest measured viscosity, ``never`` where it
+        opens even at the warmest.
+    """
+
+    def opens(temperature: float) -> bool:
+        return max(motion.pressure(oil.at(temperature)) for motion in motions) > relief
+
+    coldest, warmest = oil.points[0][0], oil.points[-1][0]
+    if opens(warmest):
+        raise OutsideValidity("never", "the relief valve opens at every temperature of the viscosity data")
+    # Down in steps, not halved from end to end: a line that turns turbulent loses more again as the oil warms.
+    shut = warmest
+    while not opens(tried := max(shut - _STEP, coldest)):
+        if tried == coldest:
+            raise OutsideValidity("below_data", "even at the coldest measured viscosity the relief valve stays shut")
+        shut = tried
+    opened = tried
+    while shut - opened > CLOSE_ENOUGH:
+        middle = 0.5 * (shut + opened)
+        shut, opened = (shut, middle) if opens(middle) else (middle, opened)
+    return shut
+
+
+@relation(
+    result=Symbol("Q", "flow", "flow of the oil that the leaf drives home by its weight"),
+    symbols={
+        "way": Symbol("way", "object", "lines and valves from the cylinders to the tank"),
+        "pressure": Symbol("p_leaf", "gauge pressure", "pressure of the leaf coming down"),
+        "viscosity": Symbol("ν", "kinematic viscosity", "viscosity of the oil"),
+        "density": Symbol("ρ", "density", "density of the oil"),
+    },
+    formula="Q at which Δp_line(Q/N) + Δp_line(Q) + Δp_valves(Q) = p_leaf, found by halving",
+    source="hagen-poiseuille",
+    valid="nothing throttled: the fastest the leaf can come down",
+)
+def flow_by_weight(way: MovingWay, pressure: float, viscosity: float, density: float) -> float:
+    """Return the flow at which the way home loses just the pressure that the leaf's weight makes.
 
     Parameters
     ----------
     way
-        The side the oil comes back by.
-    flow
-        Whole flow that comes back, m³/s.
-    viscosity
-        Kinematic, m²/s.
-    density
-        Of the oil, kg/m³.
+        From the cylinders to the tank.
+    pressure
+        That the leaf makes, Pa.
+    viscosity, density
+        Of the oil, m²/s and kg/m³.
 
     Returns
     -------
     float
-        Gauge pressure, Pa; the tank stands at 0.
+        Flow, m³/s, all cylinders.
+
+    Raises
+    ------
+    OutsideValidity
+        ``stays_up`` where the leaf does not come down by its weight.
     """
-    return way.loss(flow, Oil(viscosity, density))
+    if pressure <= 0.0:
+        raise OutsideValidity("stays_up", "friction holds the leaf up: it does not come down by its weight")
+    oil = Oil(viscosity, density)
+    low, high = 0.0, 1e-6
+    while way.loss(high, oil) < pressure:
+        low, high = high, 2.0 * high
+    while high - low > 1e-12 * high:
+        middle = 0.5 * (low + high)
+        if middle in (low, high):
+            break
+        low, high = (middle, high) if way.loss(middle, oil) < pressure else (low, middle)
+    return high
 
 
 @relation(

@@ -22,7 +22,7 @@ Sense = Literal[1, -1]
 OPENING: Sense = 1
 CLOSING: Sense = -1
 
-_PARTS = 400
+_PARTS = 200
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 _SAME_PLACE = 1e-10
 

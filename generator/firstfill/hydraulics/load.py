@@ -16,6 +16,7 @@ __all__ = [
     "gravity_moment",
     "helping_force",
     "helping_moment",
+    "left_by_weight",
     "lift_weight",
     "load_left_guided",
     "load_left_hinged",
@@ -63,7 +64,7 @@ class Load:
 
 _LOAD = Symbol("load", "object", "gravity over the travel, friction and wind")
 _MASS = Symbol("m", "mass", "mass of one leaf")
-_G = Symbol("g", "ratio", "free fall, m/s²")
+_G = Symbol("g", "acceleration", "free fall")
 _ALONG = Symbol("a_cg", "length", "centre of gravity, along the leaf")
 _OUT = Symbol("b_cg", "length", "centre of gravity, out")
 _CYLINDERS = Symbol("n", "count", "cylinders of one leaf")
@@ -350,6 +351,39 @@ def helping_moment(gravity_load: float) -> float:
         N·m, other sign.
     """
     return -gravity_load
+
+
+@relation(
+    result=Symbol("R_left", "force", "force of the weight left for the wind"),
+    symbols={
+        "mass": _MASS,
+        "gravity": _G,
+        "reeving_efficiency": Symbol("η", "ratio", "efficiency of rope or chain"),
+        "friction": Symbol("F_f", "force", "friction of the guides"),
+    },
+    formula="R_left = m·g·η − F_f",
+    source="physics",
+)
+def left_by_weight(mass: float, gravity: float, reeving_efficiency: float, friction: float) -> float:
+    """Return what the weight of a lifted leaf leaves for the wind while it comes down.
+
+    Parameters
+    ----------
+    mass
+        Least mass of the leaf, kg.
+    gravity
+        Free fall, m/s².
+    reeving_efficiency
+        Of rope or chain.
+    friction
+        Of the guides, N.
+
+    Returns
+    -------
+    float
+        Force, N; negative where the leaf does not come down in still air.
+    """
+    return mass * gravity * reeving_efficiency - friction
 
 
 @relation(

@@ -216,7 +216,7 @@ def twist_angle(difference: float, width: float) -> float:
     result=Symbol("E", "energy", "energy of the raised leaf"),
     symbols={
         "mass": _MASS,
-        "gravity": Symbol("g", "ratio", "free fall, m/s²"),
+        "gravity": Symbol("g", "acceleration", "free fall"),
         "height": Symbol("Δh", "length", "rise of the centre of gravity"),
     },
     formula="E = m·g·Δh",
@@ -413,7 +413,7 @@ def cushion_of_leaf(energy: float, cylinders: float) -> float:
     symbols={
         "leaf_per_rod": Symbol("k", "ratio", "way of the leaf per way of the rod"),
         "mass": _MASS,
-        "gravity": Symbol("g", "ratio", "free fall, m/s²"),
+        "gravity": Symbol("g", "acceleration", "free fall"),
         "reeving_efficiency": Symbol("η", "ratio", "efficiency of rope or chain"),
         "friction": Symbol("F_f", "force", "friction of the guides"),
         "cylinders": Symbol("n", "count", "cylinders of one leaf"),

@@ -87,17 +87,26 @@ class _Annex:
         )
 
 
+def _taken(finding: Finding) -> tuple[str, Input] | None:
+    """Return the candidate that a least or greatest value is, ``None`` where it is no such value."""
+    chosen = finding.relation is not None and finding.relation.id in {"least", "most"}
+    if not chosen or finding.refused or not finding.inputs:
+        return None
+    return next((pair for pair in finding.inputs if pair[1].value == finding.value), finding.inputs[0])
+
+
 def _telling(finding: Finding) -> list[tuple[str, Input]]:
     """Return the inputs that tell something: of many candidates the one that was taken."""
-    chosen = finding.relation is not None and finding.relation.id in {"least", "most"}
-    if not chosen or len(finding.inputs) <= _FEW or finding.refused:
+    taken = _taken(finding)
+    if taken is None or len(finding.inputs) <= _FEW:
         return list(finding.inputs)
-    taken = next((pair for pair in finding.inputs if pair[1].value == finding.value), finding.inputs[0])
     return [(f"{taken[0]} (of {len(finding.inputs)})", taken[1])]
 
 
 def _below(finding: Finding) -> Iterator[Finding]:
-    for _, given in _telling(finding):
+    """Yield what a number was made from; of candidates only the one that was taken is worked out."""
+    taken = _taken(finding)
+    for given in [given for _, given in finding.inputs] if taken is None else [taken[1]]:
         for part in given.inputs if isinstance(given, Bundle) else (given,):
             if isinstance(part, Finding):
                 yield part
@@ -141,7 +150,9 @@ def sources_used(commissioning: Commissioning) -> tuple[tuple[str, str], ...]:
         if id(finding) in seen:
             continue
         seen.add(id(finding))
-        waiting += list(_below(finding))
+        for _, given in finding.inputs:
+            parts = given.inputs if isinstance(given, Bundle) else (given,)
+            waiting += [part for part in parts if isinstance(part, Finding)]
         if finding.relation is not None:
             keys.setdefault(finding.relation.source)
         for _, given in finding.inputs:
