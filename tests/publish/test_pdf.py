@@ -21,6 +21,7 @@ from firstfill.errors import ProgramFault
 from firstfill.figures import strip_height
 from firstfill.publish.page import card_html, print_html
 from firstfill.publish.pdf import engine, missing_glyphs, pdf_bytes
+from firstfill.publish.rendering import css_string
 from firstfill.sheet.document import Block, Sheet, State, Step
 from publish import sample
 
@@ -46,7 +47,7 @@ def texts(pdf: bytes) -> tuple[str, ...]:
 
 def flat(text: str) -> str:
     """Return a text as words: how lines break is no matter here."""
-    return " ".join(text.replace("\xa0", " ").replace("**", "").split())
+    return " ".join(text.replace("\xa0", " ").replace("**", "").split()).replace("- ", "-")
 
 
 def steps(sheet: Sheet) -> Iterator[Step]:
@@ -196,8 +197,12 @@ def test_marks_on_every_page(verdict: str) -> None:
 def test_real_data_carries_no_mark_of_invented_data() -> None:
     sheet = sample.sheet()
     real = replace(sheet, identity=replace(sheet.identity, data_status="real"))
-    for page in reader(pdf_bytes(print_html(real), real)).pages:
-        assert sheet.labels["invented"] not in flat(page.extract_text())
+    for page in texts(pdf_bytes(card_html(real), real, "card")):
+        assert sheet.labels["invented"] not in flat(page)
+    # The printed page carries it in one rule of its style, and nowhere else.
+    said = css_string(sheet.labels["invented"])
+    assert print_html(sheet).count(said) == 1
+    assert said not in print_html(real)
 
 
 def test_reasons_and_way_out_come_first() -> None:
@@ -271,11 +276,9 @@ def test_same_bytes_in_another_process_on_another_day() -> None:
 def test_another_sheet_has_another_identifier() -> None:
     sheet = sample.sheet()
     other = replace(sheet, identity=replace(sheet.identity, fingerprint="00000000"))
-    identifiers = {
-        str(reader(pdf).trailer["/ID"][0].original_bytes)
-        for pdf in (made("caution", "A4"), pdf_bytes(print_html(other), other))
-    }
-    assert len(identifiers) == 2
+    made_of = [pdf_bytes(card_html(one), one, "card") for one in (sheet, other, sheet)]
+    first, second, again = (str(reader(pdf).trailer["/ID"][0].original_bytes) for pdf in made_of)
+    assert first == again != second
 
 
 def test_a_sign_without_glyph_fails() -> None:

@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 
 import pytest
 
+from firstfill.publish.rendering import strong, tied
 from firstfill.publish.single_file import html
 from firstfill.sheet.document import Sheet
 from publish import sample
@@ -163,3 +164,13 @@ def test_contrast_is_computed_as_defined() -> None:
     # W3C's own examples: black on white is 21:1, #777 on white 4.48:1.
     assert contrast("#000000", "#ffffff") == pytest.approx(21.0)
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
+
+
+def test_numbers_keep_their_units_and_units_stay_whole() -> None:
+    assert tied("wait 5 min, 215 ± 2 mm, 2 × 20 L, back to LO 5") == (
+        "wait 5\xa0min, 215\xa0±\xa02\xa0mm, 2\xa0×\xa020\xa0L, back to LO\xa05"
+    )
+    assert strong("at most 8 m/s (**17 mph**)") == (
+        'at most <span class="whole">8\xa0m/s</span> (<strong>17\xa0mph</strong>)'
+    )
+    assert strong("a or b / c, 3/4") == "a or b / c, 3/4"

@@ -70,6 +70,7 @@ def _told(wrong: Exception) -> int:
             complain("interrupted: nothing was changed")
             return _EXIT_INTERRUPTED
         case click.Abort():
+            click.echo(err=True)  # the prompt that nobody answered ends its line
             complain("the answers end before the questions do: nothing was written; see --answers")
             return EXIT_WRONG
         case click.exceptions.NoArgsIsHelpError():

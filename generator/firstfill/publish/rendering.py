@@ -29,6 +29,8 @@ _UNITS = (
 _NUMBER_AND_UNIT = re.compile(
     rf"(?<=\d) (?=(?:{_UNITS})(?![\w/]))|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
 )
+# A line may break after a slash: not inside a unit.
+_UNIT_WITH_SLASH = re.compile(r"\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
@@ -40,7 +42,8 @@ def tied(text: str) -> str:
 
 def strong(text: str) -> Markup:
     """Return a text of the sheet as HTML: ``**strong**`` is its only mark."""
-    return Markup(_STRONG.sub(r"<strong>\1</strong>", str(escape(tied(text)))))  # noqa: S704  # escaped before
+    whole = _UNIT_WITH_SLASH.sub(r'<span class="whole">\g<0></span>', str(escape(tied(text))))
+    return Markup(_STRONG.sub(r"<strong>\1</strong>", whole))  # noqa: S704  # escaped before
 
 
 def plain(text: str) -> str:

@@ -34,7 +34,8 @@ def show(folders: Folders, job: str) -> int:
 def _print(sheet: Sheet) -> None:
     this = sheet.identity
     say(click.style(f"{this.number}  {this.title}", bold=True))
-    say(f"{this.door}; {this.unit}, {this.unit_revision}; {this.fluid}; facts {this.fingerprint}, {this.data_status}")
+    say(f"{this.door}; {this.unit} revision {this.unit_revision}; {this.fluid}")
+    say(f"facts {this.fingerprint}, {this.data_status}")
     say()
     _columns([(number.label, _value(number.value, number.other, number.note)) for number in sheet.head_numbers])
     say()

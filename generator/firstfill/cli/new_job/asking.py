@@ -42,6 +42,8 @@ def ask(text: str, *, unknown: str = "", default: str = "") -> str | None:
     shown = f"{text} [{default or unknown}]" if default or unknown else text
     while True:
         answer = click.prompt(shown, default="", show_default=False, err=True, prompt_suffix=": ").strip()
+        if unknown and answer.lower() in {unknown, "no", "none"}:
+            return None
         if answer:
             return str(answer)
         if default:
@@ -103,9 +105,16 @@ class AnswersFile:
     def __contains__(self, key: str) -> bool:
         return key in self._top
 
-    def place(self, key: str) -> Location:
-        """Return where an answer stands, or where it should."""
-        return self._top.keys_at.get(key, self._top.place)
+    def place(self, *keys: str) -> Location:
+        """Return where an answer stands, or the part of it a key path leads to, as far as it is written."""
+        node: Node = self._top
+        at = self._top.place
+        for key in keys:
+            if not isinstance(node, Mapping) or key not in node:
+                break
+            at = node.keys_at[key]
+            node = node[key]
+        return at
 
     def text(self, key: str) -> str | None:
         """Return an answer that is one line, or ``None`` where it is left open.

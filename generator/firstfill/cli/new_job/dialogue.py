@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from firstfill.cli.new_job.asking import ask, ask_choice, tell
 from firstfill.cli.new_job.choices import Choice, doors, oils, plate, power_units, wirings
 from firstfill.cli.new_job.draft import Draft, Nested
-from firstfill.cli.new_job.finishing import Printing, problems_of, provisional, with_unit
+from firstfill.cli.new_job.finishing import Printing, commented, problems_of, provisional, with_unit
 from firstfill.cli.new_job.questions import QUESTIONS, Question, question_of
 from firstfill.cli.work import Sources
 from firstfill.errors import FactsError, Problem
@@ -18,6 +19,13 @@ __all__ = ["Dialogue"]
 
 _LEFT_OUT = "-"
 _PARTS = ("door", "power_unit")
+_OF_A_RUN = {
+    "side": "side (cap or rod)",
+    "branch": "branch (as the door names them: left, right, only, common)",
+    "inside_diameter": "inside diameter",
+    "kind": "kind (tube, pipe or hose)",
+    "expansion_modulus": "of a hose: elastic modulus of its volume",
+}
 
 
 class Dialogue:
@@ -58,14 +66,12 @@ class Dialogue:
         self._runs(facts.door)
         self._differences(facts)
         self._printed()
-        return self._mended()
+        return commented(self._mended(), self._library)
 
     def _as_known(self) -> JobFacts:
         return provisional(self._draft, self._library)
 
     def _problems(self, draft: Draft) -> tuple[Problem, ...]:
-        if not all(part in draft.answers for part in _PARTS):
-            return problems_of(draft, self._library)
         try:
             provisional(draft, self._library)
         except FactsError as wrong:
@@ -102,42 +108,32 @@ class Dialogue:
             if not self._takes(draft, "power_unit"):
                 continue
             facts = self._as_known()
-            said = f"revision {facts.unit.revision}, {facts.revision.serial_range}"
-            tell(f"  {said}{f' ({facts.revision.note})' if facts.revision.note else ''}")
-            if serial:
-                self._draft = self._draft.answered("serial", serial, said)
-            else:
-                self._draft = self._draft.answered("serial", None, f"not built yet; {said}: read the plate")
+            note = "" if serial else "; the sheet says to read the plate"
+            tell(f"  revision {facts.unit.revision}, {facts.revision.serial_range}{note}")
             return facts
 
     def _runs(self, door: Door) -> None:
         tell("Line runs as built: the length, or length and inside diameter with a comma between; - where left out.")
-        planned: list[str] = []
         for run, plan in door.line_runs.items():
             as_planned = f"{plan.length.text}, {plan.inside_diameter.text}"
-            if not self._asked_run(run, f"{run} ({plan.where}; planned {as_planned})"):
-                planned.append(run)
+            self._asked_run(run, f"{run} ({plan.where}; planned {as_planned})")
         while (added := ask("Any run added? Its name", unknown="none")) is not None:
             self._added_run(added)
-        if planned:
-            names = ", ".join(planned)
-            self._draft = self._draft.answered("line_runs", None, f"as planned, not measured: {names}")
 
-    def _asked_run(self, run: str, text: str) -> bool:
-        """Ask for one planned run and say whether anything was stated of it."""
-        while True:
+    def _asked_run(self, run: str, text: str) -> None:
+        taken = False
+        while not taken:
             answer = ask(text, unknown="as planned, not measured")
             if answer is None:
-                return False
+                return
             draft = self._draft.with_run(run, None if answer == _LEFT_OUT else _run_stated(answer))
-            if self._takes(draft, f"line_runs.{run}"):
-                return True
+            taken = self._takes(draft, f"line_runs.{run}")
 
     def _added_run(self, run: str) -> None:
         """Ask for a run the door does not plan: everything that has to be known of one."""
         stated: Nested = {}
         for key, field in LineRun.model_fields.items():
-            answer = ask(f"  {key}", unknown="" if field.is_required() else "none")
+            answer = ask(f"  {_OF_A_RUN.get(key, key)}", unknown="" if field.is_required() else "none")
             if answer is not None:
                 stated[key] = answer
         self._takes(self._draft.with_run(run, stated), f"line_runs.{run}")
@@ -192,7 +188,8 @@ def _keys(problem: Problem) -> str:
 
 
 def _said(problem: Problem) -> str:
-    return "; ".join(part for part in (problem.found, problem.expected, problem.remedy) if part)
+    """Return a problem without its place: whoever answers knows it."""
+    return str(replace(problem, location=None))
 
 
 def _run_stated(answer: str) -> Nested:

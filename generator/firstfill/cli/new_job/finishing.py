@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from firstfill.cli.new_job.draft import Draft
+from firstfill.cli.new_job.questions import question_of
 from firstfill.errors import FactsError, Problem
 from firstfill.specs import JobFacts, Library
 
-__all__ = ["Printing", "problems_of", "provisional", "with_unit"]
+__all__ = ["Printing", "commented", "every_problem", "problems_of", "provisional", "with_unit"]
+
+_ID = "new-job"
+_FILE = "new job"
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _UNITS = {"voltage": "V", "frequency": "Hz"}
@@ -27,10 +31,52 @@ def with_unit(key: str, answer: str | None) -> str | None:
 def problems_of(draft: Draft, library: Library) -> tuple[Problem, ...]:
     """Return what the loader says to the file as it would be written now."""
     try:
-        library.job_from_text("new-job", draft.text(), "new job")
+        library.job_from_text(_ID, draft.text(), _FILE)
     except FactsError as wrong:
         return wrong.problems
     return ()
+
+
+def every_problem(draft: Draft, library: Library) -> tuple[Problem, ...]:
+    """Return everything that is wrong with a draft, also what shows only once the rest is right."""
+    found: dict[Problem, None] = dict.fromkeys(problems_of(draft, library))
+    heard = tuple(found)
+    while heard:
+        left = _without(draft, heard)
+        if left == draft:
+            break
+        draft = left
+        try:
+            provisional(draft, library)
+        except FactsError as wrong:
+            heard = wrong.problems
+            found.update(dict.fromkeys(heard))
+        else:
+            break
+    return tuple(found)
+
+
+def _without(draft: Draft, problems: tuple[Problem, ...]) -> Draft:
+    """Return the draft without the answers that are wrong."""
+    for problem in problems:
+        keys = problem.location.keys if problem.location is not None else ""
+        question = question_of(keys)
+        part, _, below = keys.partition(".")
+        if question is not None:
+            draft = draft.answered(question.key, None)
+        elif part == "line_runs":
+            draft = draft.without_run(below.partition(".")[0])
+        elif keys.startswith("door.without"):
+            draft = replace(draft, left_out=())
+        elif keys.startswith("door.changes"):
+            draft = replace(draft, door={})
+        elif keys.startswith("power_unit.changes"):
+            draft = replace(draft, power_unit={})
+        elif part == "print":
+            draft = draft.answered("units", None)
+        else:
+            draft = draft.answered(part, None)
+    return draft
 
 
 def provisional(draft: Draft, library: Library) -> JobFacts:
@@ -41,7 +87,7 @@ def provisional(draft: Draft, library: Library) -> JobFacts:
     Parameters
     ----------
     draft
-        Knows its door and its power unit.
+        What is known.
     library
         All facts.
 
@@ -50,23 +96,49 @@ def provisional(draft: Draft, library: Library) -> JobFacts:
     FactsError
         When an answer given so far is wrong.
     """
-    motor = library.revisions(draft.answers["power_unit"])[-1].motor
+    for key, value in _fitting(draft, library).items():
+        if key not in draft.answers:
+            draft = draft.answered(key, value)
+    return library.job_from_text(_ID, draft.text(), _FILE)
+
+
+def _fitting(draft: Draft, library: Library) -> dict[str, str]:
+    unit = draft.answers.get("power_unit")
+    doors = [door for door in sorted(library.doors) if unit is None or unit in library.units_offered_with(door)]
+    door = draft.answers.get("door") or (doors[0] if doors else "")
+    offered = library.units_offered_with(door) if door in library.doors else []
+    model = unit or (offered[0] if offered else "")
     fitting = {
         "number": "not asked yet",
         "issued": "2000-01-01",
         "site": "not asked yet",
         "altitude": "0 m",
+        "door": door,
+        "power_unit": model,
         "coldest_start": "10 degC",
         "fluid": min(library.fluids, default=""),
-        "voltage": next(iter(motor.connections.values())).voltage.text,
-        "phases": str(motor.phases),
-        "frequency": motor.frequency.text,
         "wiring": "complete",
     }
-    for key, value in fitting.items():
-        if key not in draft.answers:
-            draft = draft.answered(key, value)
-    return library.job_from_text("new-job", draft.text(), "new job")
+    for revision in library.revisions(model)[-1:]:
+        connection = next(iter(revision.motor.connections.values()))
+        fitting["voltage"] = connection.voltage.text
+        fitting["phases"] = str(revision.motor.phases)
+        fitting["frequency"] = revision.motor.frequency.text
+    return fitting
+
+
+def commented(draft: Draft, library: Library) -> Draft:
+    """Return a whole draft with comments on which revision it gets and which runs are only planned."""
+    facts = library.job_from_text(_ID, draft.text(), _FILE)
+    said = f"revision {facts.unit.revision}, {facts.revision.serial_range}"
+    if "serial" in draft.answers:
+        draft = draft.answered("serial", draft.answers["serial"], said)
+    else:
+        draft = draft.answered("serial", None, f"not known; {said}: the sheet says to read the plate")
+    planned = [run for run in facts.runs if run not in draft.runs]
+    if planned:
+        draft = draft.answered("line_runs", None, f"as planned, not measured: {', '.join(planned)}")
+    return draft
 
 
 @dataclass(frozen=True, slots=True)

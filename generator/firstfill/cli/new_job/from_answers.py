@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from firstfill.cli.new_job.asking import AnswersFile
 from firstfill.cli.new_job.draft import Draft, Nested
-from firstfill.cli.new_job.finishing import Printing, problems_of, with_unit
+from firstfill.cli.new_job.finishing import Printing, commented, every_problem, with_unit
 from firstfill.cli.new_job.questions import QUESTIONS, question_of
 from firstfill.errors import FactsError, Problem
 from firstfill.specs import Library
@@ -50,7 +51,7 @@ def read_answers(path: Path, library: Library, printing: Printing) -> tuple[Draf
         if answer is None and not question.unknown:
             expected = f"{question.text}, at {question.key}"
             found = f"{question.key} is not answered"
-            problems.append(Problem("answers-missing", found, expected, "a guess would be unsafe", answers.place("")))
+            problems.append(Problem("answers-missing", found, expected, "a guess would be unsafe", answers.place()))
         draft = draft.answered(question.key, with_unit(question.key, answer), "" if answer else question.without)
     draft = printing.applied(
         draft, {key: answers.text(key) for key in ("issued", "dealer", "units", "paper", "language")}
@@ -69,12 +70,11 @@ def read_answers(path: Path, library: Library, printing: Printing) -> tuple[Draf
         for keys, value in _flat(changed, part):
             draft = draft.with_difference(keys, value)
     missing = {question.keys for question in QUESTIONS.values() if question.key not in draft.answers}
-    problems += [
-        _at_answer(problem, answers) for problem in problems_of(draft, library) if _keys(problem) not in missing
-    ]
+    wrong = [problem for problem in every_problem(draft, library) if _keys(problem) not in missing]
+    problems += [_at_answer(problem, answers) for problem in wrong]
     if problems:
         raise FactsError(problems)
-    return draft, answers.text("id")
+    return commented(draft, library), answers.text("id")
 
 
 def _plain(node: Node) -> str | Nested:
@@ -102,9 +102,15 @@ def _keys(problem: Problem) -> str:
 
 def _at_answer(problem: Problem, answers: AnswersFile) -> Problem:
     """Return a problem of the job's file at the place of the answer it comes from."""
-    question = question_of(_keys(problem))
-    first = _keys(problem).partition(".")[0]
-    key = question.key if question is not None else first
-    key = "differences" if key in {"door", "power_unit"} and question is None else key
-    at = answers.place(key)
-    return Problem(problem.code, problem.found, problem.expected, problem.remedy, at)
+    keys = _keys(problem)
+    question = question_of(keys)
+    part, _, below = keys.partition(".changes.")
+    if question is not None:
+        at = answers.place(question.key)
+    elif below:
+        at = answers.place("differences", part, *below.split("."))
+    elif keys.startswith("door.without"):
+        at = answers.place("line_runs")
+    else:
+        at = answers.place(*keys.removeprefix("print.").split("."))
+    return replace(problem, location=at)
