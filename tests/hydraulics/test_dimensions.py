@@ -8,7 +8,27 @@ from __future__ import annotations
 import pint
 import pytest
 
-from firstfill.hydraulics import air, air_test, contents, cylinder, edge_give, gauge, heat, motor, oil, pump, tank
+from firstfill.hydraulics import (
+    air,
+    air_test,
+    buckling,
+    contents,
+    cylinder,
+    edge_give,
+    feed,
+    gauge,
+    heat,
+    kinematics,
+    lines,
+    load,
+    motion,
+    motor,
+    oil,
+    pump,
+    relief,
+    tank,
+    wind,
+)
 from firstfill.hydraulics.relation import Relation
 from firstfill.quantities import KINDS
 
@@ -35,6 +55,11 @@ USUAL = {
     "kinematic viscosity": 5e-5,
     "power": 1500.0,
     "force": 200.0,
+    "mass": 500.0,
+    "moment": 300.0,
+    "energy": 50.0,
+    "angle": 0.4,
+    "time": 30.0,
     "stiffness": 2e7,
     "acceleration": 9.8,
     "specific heat": 1900.0,
@@ -70,11 +95,53 @@ SPECIAL = {
     "thermal_growth": {"factor_to": 0.8},
     "voltage_deviation": {"supply": 208.0},
     "free_share": {"full": 1.5e-3, "growth": 1e-4},
+    # Laminar, where the roughness of the line plays no part.
+    "run_loss": {"flow": 1e-5, "inside_diameter": 0.01},
+    "length_hinged": {"frame_along": 2.0, "frame_out": -0.5},
+    "lever_arm": {"frame_along": 2.0, "frame_out": -0.5},
+    "height_raised_hinged": {"open_at": 1.4},
+    "spare_retracted": {"retracted_length": 0.3},
+    "spare_dead_length": {"retracted_length": 1.2},
+    "stroke_used": {"least": 0.1},
+    "lowering_pressure": {"leaf_per_rod": 2.0},
+    "load_left_hinged": {"force": 5e4},
+    "load_left_guided": {"force": 5e4},
+    "left_by_weight": {"friction": 300.0},
+    "pressure_left": {"setting": 9e6},
+    "travel_setting": {"least": 3.1e6, "division": 2e5, "target": 7e6},
 }
-# Their formulas hold numbers with units (API MPMS 11.1, ASTM D341).
-WITH_UNITS_INSIDE = {"expansion_at_15", "volume_factor", "expansion_at", "viscosity_between", "viscosity_temperature"}
+# Their formulas hold numbers with units (API MPMS 11.1, ASTM D341; free fall; a table in psi and ft/s).
+WITH_UNITS_INSIDE = {
+    "expansion_at_15",
+    "volume_factor",
+    "expansion_at",
+    "viscosity_between",
+    "viscosity_temperature",
+    "clearing_ratio",
+    "velocity_limit",
+}
 
-MODULES = (air, air_test, contents, cylinder, edge_give, gauge, heat, motor, oil, pump, tank)
+MODULES = (
+    air,
+    air_test,
+    buckling,
+    contents,
+    cylinder,
+    edge_give,
+    feed,
+    gauge,
+    heat,
+    kinematics,
+    lines,
+    load,
+    motion,
+    motor,
+    oil,
+    pump,
+    relief,
+    tank,
+    wind,
+)
 RELATIONS = {
     made.id: made
     for module in MODULES

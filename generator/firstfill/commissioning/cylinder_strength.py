@@ -6,10 +6,22 @@ from firstfill.commissioning.geometry import length_over_travel
 from firstfill.commissioning.judging import Judgement, at_least, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.buckling import buckling_factor, buckling_load, buckling_pressure, rod_slenderness
-from firstfill.hydraulics.constants import BUCKLING_CAUTION, BUCKLING_STOP, EULER_SLENDERNESS, STEEL_MODULUS
+from firstfill.hydraulics.buckling import (
+    buckling_factor,
+    buckling_load,
+    buckling_pressure,
+    rod_slenderness,
+    yield_load,
+)
+from firstfill.hydraulics.constants import (
+    BUCKLING_CAUTION,
+    BUCKLING_STOP,
+    EULER_SLENDERNESS,
+    ROD_YIELD,
+    STEEL_MODULUS,
+)
 
-__all__ = ["check", "compute", "greatest_standing_pressure"]
+__all__ = ["check", "compute", "greatest_standing_pressure", "load_of_rod"]
 
 
 def greatest_standing_pressure(w: Workings) -> Finding:
@@ -24,6 +36,15 @@ def greatest_standing_pressure(w: Workings) -> Finding:
     return w.ledger.pick("", "most", label, kind="gauge pressure", candidates=candidates)[0]
 
 
+def load_of_rod(w: Workings) -> Finding:
+    """Return the load the rod bears as a column, as a step on the way: Euler's, or yield where it is too short."""
+    rod, length = w.facts.door.cylinders.rod, length_over_travel(w, "most")
+    slenderness = w.ledger.step("slenderness of the rod", rod_slenderness, length=length, rod=rod)
+    if not at_least(slenderness.number, EULER_SLENDERNESS.value):
+        return w.ledger.step("load at which the rod yields", yield_load, yield_stress=ROD_YIELD, rod=rod)
+    return w.ledger.step("Euler load of the rod", buckling_load, modulus=STEEL_MODULUS, rod=rod, length=length)
+
+
 def compute(w: Workings) -> None:
     """Enter slenderness, buckling load, pressure and factor; a cylinder that oil only pulls has none of them."""
     area = w.ledger.get("cylinder.working_area")
@@ -33,7 +54,7 @@ def compute(w: Workings) -> None:
     length = length_over_travel(w, "most")
     ledger = w.ledger
     ledger.compute("cylinder.slenderness", rod_slenderness, length=length, rod=rod)
-    load = ledger.compute("cylinder.buckling_load", buckling_load, modulus=STEEL_MODULUS, rod=rod, length=length)
+    load = ledger.rename(load_of_rod(w), "cylinder.buckling_load")
     ledger.compute("cylinder.buckling_pressure", buckling_pressure, load=load, area=area)
     pressure = greatest_standing_pressure(w)
     ledger.compute("cylinder.buckling_factor", buckling_factor, load=load, pressure=pressure, area=area)
@@ -59,7 +80,7 @@ def check(w: Workings) -> None:
         "cylinder.slender_enough",
         slenderness,
         EULER_SLENDERNESS,
-        "≥ 90: Euler holds; below: caution, use the yield formula",
+        "≥ 90: Euler holds; below: caution, yield is used",
         "euler",
         lambda: ("ok", "") if at_least(slenderness.number, EULER_SLENDERNESS.value) else ("caution", "below"),
     )

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
-from firstfill.commissioning.geometry import length_over_travel
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.lowering import comes_down_by_weight, fastest_flow
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.buckling import buckling_load, buckling_pressure
-from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST, STEEL_MODULUS
+from firstfill.hydraulics.buckling import buckling_pressure
+from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST
 from firstfill.hydraulics.feed import loss_at_flow
 from firstfill.hydraulics.relief import (
     area_limit,
@@ -116,15 +116,8 @@ def _most(w: Workings) -> None:
 
 def buckling_limit(w: Workings) -> Finding:
     """Return the pressure that keeps the factor of caution away from buckling, as a step on the way."""
-    load = w.ledger.step(
-        "Euler load of the rod",
-        buckling_load,
-        modulus=STEEL_MODULUS,
-        rod=w.facts.door.cylinders.rod,
-        length=length_over_travel(w, "most"),
-    )
     pressure = w.ledger.step(
-        "pressure that buckles the rod", buckling_pressure, load=load, area=w.ledger["cylinder.working_area"]
+        "pressure that buckles the rod", buckling_pressure, load=load_of_rod(w), area=w.ledger["cylinder.working_area"]
     )
     return w.ledger.step("what buckling allows", area_limit, pressure=pressure, factor=BUCKLING_CAUTION)
 

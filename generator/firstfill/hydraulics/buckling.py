@@ -10,7 +10,7 @@ import math
 
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["buckling_factor", "buckling_load", "buckling_pressure", "rod_slenderness"]
+__all__ = ["buckling_factor", "buckling_load", "buckling_pressure", "rod_slenderness", "yield_load"]
 
 _ROD = Symbol("d", "length", "rod")
 _LENGTH = Symbol("L", "length", "greatest length pin to pin")
@@ -71,6 +71,35 @@ def buckling_load(modulus: float, rod: float, length: float) -> float:
     Euler: F = π²EI/L² with I = πd⁴/64.
     """
     return math.pi**3 * modulus * rod**4 / (64.0 * length * length)
+
+
+@relation(
+    result=Symbol("F_y", "force", "load at which the rod yields"),
+    symbols={"yield_stress": Symbol("R_e", "elastic modulus", "yield of mild steel"), "rod": _ROD},
+    formula="F_y = R_e·πd²/4",
+    source="euler",
+    valid="short columns, below the slenderness from which Euler's formula holds",
+)
+def yield_load(yield_stress: float, rod: float) -> float:
+    """Return the load at which the section of the rod yields: what bounds a column too short for Euler's formula.
+
+    Parameters
+    ----------
+    yield_stress
+        Least yield strength of the rod, Pa.
+    rod
+        Diameter of the rod, m.
+
+    Returns
+    -------
+    float
+        Load, N.
+
+    Notes
+    -----
+    Euler's column holds from λ = π√(E/R_e): 90 with the yield of mild steel, 250 MPa, where both loads are the same.
+    """
+    return yield_stress * math.pi * rod * rod / 4.0
 
 
 @relation(

@@ -47,6 +47,7 @@ __all__ = [
     "RELIEF_MARGIN",
     "RELIEF_MARGIN_MOST",
     "RETURN_VELOCITY",
+    "ROD_YIELD",
     "SLOW_EXPONENT",
     "SPARE",
     "STANDARD_GRAVITY",
@@ -168,3 +169,4 @@ WHOLE_TRAVEL = Constant("u", 1.0, "ratio", "definition", "open: the whole travel
 RETURN_VELOCITY = Constant(
     "v_max", 15 * 0.3048, "speed", "line-velocity", "usual in lines the oil comes back by, 15 ft/s"
 )
+ROD_YIELD = Constant("R_e", 250e6, "elastic modulus", "euler", "yield of mild steel, from which Euler holds at λ = 90")

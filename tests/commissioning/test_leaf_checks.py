@@ -1,0 +1,229 @@
+"""Each check of geometry, leaf, lines, relief, holding, wind and times on both sides of its limits."""
+
+from __future__ import annotations
+
+import pytest
+
+LIFT = {
+    "unit": "godwit, serial: GW-0318",
+    "supply": "voltage: 240 V, phases: 1, frequency: 50 Hz",
+    "temperatures": "coldest_start: -5 degC, fill: 16 degC, hottest_oil: 50 degC",
+}
+
+
+def tilt_up(changes: str = "", without: str = "", use: str = "tilt-up-10x4") -> dict[str, str]:
+    said = f", changes: {{{changes}}}" if changes else ""
+    gone = f", without: [{without}]" if without else ""
+    return {"door": f"{use}{said}{gone}"}
+
+
+def lift(changes: str = "", without: str = "", **lines: str) -> dict[str, str]:
+    return {**LIFT, **tilt_up(changes, without, "vertical-lift-4x3"), **lines}
+
+
+def unit(changes: str = "", without: str = "") -> dict[str, str]:
+    said = f", changes: {{{changes}}}" if changes else ""
+    gone = f", without: [{without}]" if without else ""
+    return {"unit": f"dunlin, serial: DU-2231{said}{gone}"}
+
+
+def cylinders(changes: str) -> dict[str, str]:
+    return tilt_up(f"cylinders: {{{changes}}}")
+
+
+def runs(rating: str, *names: str) -> dict[str, str]:
+    said = ", ".join(f"{name}: {{rating: {rating}}}" for name in names)
+    return {"more": f"line_runs: {{{said}}}"}
+
+
+ROD_HOSES = ("left-rod-flex", "right-rod-flex")
+CAP_HOSES = ("left-cap-flex", "right-cap-flex")
+
+CASES = [
+    # Least length pin to pin 1505.457 mm, greatest 2479.235 mm.
+    ("geometry.fits_retracted", cylinders("retracted_length: 1500.4 mm"), "ok", ""),
+    ("geometry.fits_retracted", cylinders("retracted_length: 1500.5 mm"), "caution", "little"),
+    ("geometry.fits_retracted", cylinders("retracted_length: 1505.4 mm"), "caution", "little"),
+    ("geometry.fits_retracted", cylinders("retracted_length: 1505.5 mm"), "stop", "below"),
+    ("geometry.fits_extended", cylinders("stroke: 989.3 mm"), "ok", ""),
+    ("geometry.fits_extended", cylinders("stroke: 989.2 mm"), "caution", "little"),
+    ("geometry.fits_extended", cylinders("stroke: 984.3 mm"), "caution", "little"),
+    ("geometry.fits_extended", cylinders("stroke: 984.2 mm"), "stop", "below"),
+    ("geometry.cylinder_can_exist", cylinders("dead_length: 500 mm"), "ok", ""),
+    ("geometry.cylinder_can_exist", cylinders("dead_length: 500.1 mm"), "stop", "below"),
+    ("geometry.no_dead_centre", {}, "ok", ""),
+    # Closed at −10° the lever is near nothing (dead centre at −10.37°); at −10.5° it is past it.
+    ("geometry.no_dead_centre", tilt_up("geometry: {closed_at: -9 deg}"), "caution", "below"),
+    ("geometry.no_dead_centre", tilt_up("geometry: {closed_at: -10.5 deg}"), "stop", "crossed"),
+    # Greatest pressure at the pump 5.773 MPa.
+    ("relief.carries_leaf", tilt_up("relief_target: 63.6 bar"), "ok", ""),
+    ("relief.carries_leaf", tilt_up("relief_target: 63.4 bar"), "caution", "little"),
+    ("relief.carries_leaf", tilt_up("relief_target: 57.8 bar"), "caution", "little"),
+    ("relief.carries_leaf", tilt_up("relief_target: 57.6 bar"), "stop", "below"),
+    ("relief.carries_leaf", tilt_up(without="wind.working_limit"), "stop", "missing"),
+    ("relief.not_needlessly_high", {}, "ok", ""),
+    ("relief.not_needlessly_high", lift("relief_target: 83 bar"), "ok", ""),
+    ("relief.not_needlessly_high", lift("relief_target: 84 bar"), "caution", "above"),
+    # Full flow 1150 psi · 1.12 = 8.880 MPa; φ = 1.658, and the wind pulls 2.58 MPa: 17.30 MPa at the rod end.
+    ("relief.spares_parts", {}, "ok", ""),
+    ("relief.spares_parts", runs("88.9 bar", *CAP_HOSES), "ok", ""),
+    ("relief.spares_parts", runs("88.7 bar", *CAP_HOSES), "stop", "above"),
+    # The valve goes from 200 psi to 2 000 psi.
+    ("relief.spares_parts", tilt_up("relief_target: 199 psi"), "stop", "outside"),
+    ("relief.spares_parts", tilt_up("relief_target: 200 psi"), "ok", ""),
+    ("relief.spares_parts", tilt_up("relief_target: 2001 psi"), "stop", "outside"),
+    # 14.79 L/min come back closing: 0.2 bar (14.79/12)² = 0.304 bar before the return filter.
+    ("relief.spares_parts", unit("components: {return-filter: {rating: 0.31 bar}}"), "ok", ""),
+    ("relief.spares_parts", unit("components: {return-filter: {rating: 0.30 bar}}"), "stop", "return_side"),
+    ("relief.spares_rod_side", runs("173.1 bar", *ROD_HOSES), "ok", ""),
+    ("relief.spares_rod_side", runs("172.9 bar", *ROD_HOSES), "stop", "above"),
+    ("relief.spares_rod_side", tilt_up(without="wind.working_limit"), "stop", "missing"),
+    ("lines.rated", runs("173.1 bar", *ROD_HOSES), "ok", ""),
+    ("lines.rated", runs("172.9 bar", *ROD_HOSES), "stop", "above"),
+    ("lines.rated", runs("88.7 bar", *CAP_HOSES), "stop", "above"),
+    # 1.486e-4 m³/s · 1.658/2 · 1.04 comes back by each cap hose: 4.572 m/s, 15 ft/s, in 5.97 mm.
+    ("lines.velocity_within", {"more": "line_runs: {left-cap-flex: {inside_diameter: 6.0 mm}}"}, "ok", ""),
+    ("lines.velocity_within", {"more": "line_runs: {left-cap-flex: {inside_diameter: 5.9 mm}}"}, "caution", "above"),
+    # The rod side feeds, at up to 20 ft/s: 6.096 m/s in 4.02 mm.
+    ("lines.velocity_within", {"more": "line_runs: {left-rod-flex: {inside_diameter: 4.1 mm}}"}, "ok", ""),
+    ("lines.velocity_within", {"more": "line_runs: {left-rod-flex: {inside_diameter: 4.0 mm}}"}, "caution", "above"),
+    # Euler 2.5578e5 N; 90 bar of holding on 7854 mm².
+    ("cylinder.stands_buckling", tilt_up("holding_setting: 93 bar"), "ok", ""),
+    ("cylinder.stands_buckling", tilt_up("holding_setting: 93.1 bar"), "caution", "little"),
+    ("cylinder.stands_buckling", tilt_up("holding_setting: 162.8 bar"), "caution", "little"),
+    ("cylinder.stands_buckling", tilt_up("holding_setting: 162.9 bar"), "stop", "below"),
+    ("cylinder.stands_buckling", tilt_up(without="holding_setting"), "stop", "missing"),
+    # 2479.2 mm/(d/4) ≥ 90: d ≤ 110.2 mm.
+    ("cylinder.slender_enough", cylinders("bore: 130 mm, rod: 110 mm, barrel_outside_diameter: 150 mm"), "ok", ""),
+    (
+        "cylinder.slender_enough",
+        cylinders("bore: 130 mm, rod: 111 mm, barrel_outside_diameter: 150 mm"),
+        "caution",
+        "below",
+    ),
+    ("wind.drives_declared", tilt_up("wind: {working_limit: 9.7 m/s}"), "ok", ""),
+    ("wind.drives_declared", tilt_up("wind: {working_limit: 9.8 m/s}"), "caution", "below"),
+    ("wind.drives_declared", tilt_up(without="wind.working_limit"), "stop", "missing"),
+    ("wind.holds_declared", tilt_up("wind: {resting_limit: 14.3 m/s}"), "ok", ""),
+    ("wind.holds_declared", tilt_up("wind: {resting_limit: 14.4 m/s}"), "stop", "below"),
+    ("wind.holds_declared", tilt_up(without="wind.resting_limit"), "stop", "missing"),
+    ("wind.holds_declared", lift(), "ok", ""),
+    ("wind.holds_declared", lift(without="wind.resting_limit"), "stop", "missing"),
+    ("holding.at_both_ends", {}, "ok", ""),
+    ("holding.at_both_ends", tilt_up(without="holding_setting"), "caution", "unset"),
+    ("holding.at_both_ends", unit("valves: {load_holding: {ends: [cap]}}"), "stop", "absent"),
+    ("holding.at_both_ends", unit(without="valves.load_holding"), "stop", "absent"),
+    ("holding.at_both_ends", lift(), "ok", ""),
+    ("holding.at_the_cylinder", {}, "ok", ""),
+    ("holding.at_the_cylinder", unit("valves: {load_holding: {place: unit}}"), "stop", "absent"),
+    ("holding.at_the_cylinder", unit(without="valves.load_holding"), "stop", "missing"),
+    # 2.7593 MPa held.
+    ("holding.carries_leaf", tilt_up("holding_setting: 35.9 bar"), "ok", ""),
+    ("holding.carries_leaf", tilt_up("holding_setting: 35.8 bar"), "caution", "little"),
+    ("holding.carries_leaf", tilt_up("holding_setting: 27.6 bar"), "caution", "little"),
+    ("holding.carries_leaf", tilt_up("holding_setting: 27.5 bar"), "stop", "below"),
+    ("holding.carries_leaf", unit("valves: {load_holding: {lowest: 91 bar}}"), "stop", "outside"),
+    ("holding.carries_leaf", unit("valves: {load_holding: {highest: 89 bar}}"), "stop", "outside"),
+    # Cold oil: its loss grows with the closing time asked for.
+    ("leaf.lowers_cold", lift(), "ok", ""),
+    ("leaf.lowers_cold", lift("times: {closing: 36 s}"), "caution", "little"),
+    ("leaf.lowers_cold", lift("times: {closing: 20 s}"), "stop", "below"),
+    ("leaf.lowers_cold", lift(without="times"), "stop", "missing"),
+    ("divider.difference_bearable", tilt_up("side_difference: {most: 75 mm}"), "ok", ""),
+    ("divider.difference_bearable", tilt_up("side_difference: {most: 74 mm}"), "caution", "above"),
+    ("leaf.edge_speed_within", tilt_up("edge_speed: {most: 297 mm/s}"), "ok", ""),
+    ("leaf.edge_speed_within", tilt_up("edge_speed: {most: 296 mm/s}"), "stop", "above"),
+    ("leaf.edge_speed_within", lift("edge_speed: {most: 150.1 mm/s}"), "ok", ""),
+    ("leaf.edge_speed_within", lift("edge_speed: {most: 150 mm/s}"), "stop", "above"),
+    # 19.16 J of one leaf, two cushions.
+    ("leaf.cushion_takes_energy", cylinders("cushion: {energy: 9.6 J}"), "ok", ""),
+    ("leaf.cushion_takes_energy", cylinders("cushion: {energy: 9.5 J}"), "stop", "above"),
+    ("leaf.cushion_takes_energy", cylinders("cushion: {length: 10.8 mm}"), "ok", ""),
+    ("leaf.cushion_takes_energy", cylinders("cushion: {length: 10.7 mm}"), "stop", "not_reached"),
+    ("leaf.stop_rated", tilt_up("stops: {closed: {rating: 3.98 kN}}"), "ok", ""),
+    ("leaf.stop_rated", tilt_up("stops: {closed: {rating: 3.97 kN}}"), "stop", "above"),
+    ("leaf.stop_rated", tilt_up(without="stops.closed.rating"), "caution", "missing"),
+    ("leaf.stop_rated", tilt_up("stops: {closed: {at: lower hinge}}"), "stop", "place_unknown"),
+    ("time.can_be_met", tilt_up("times: {opening: 103 s}"), "ok", ""),
+    ("time.can_be_met", tilt_up("times: {opening: 102 s}"), "caution", "above"),
+    ("time.can_be_met", tilt_up("times: {closing: 62 s}"), "caution", "above"),
+    # Still air, coldest start: 3.13 MPa at −8 °C.
+    ("oil.warm_enough_to_move", {}, "ok", ""),
+    (
+        "oil.warm_enough_to_move",
+        {**tilt_up("relief_target: 31 bar"), "temperatures": "coldest_start: -8 degC, fill: 5 degC"},
+        "caution",
+        "coldest",
+    ),
+    (
+        "oil.warm_enough_to_move",
+        {**tilt_up("relief_target: 31 bar"), "temperatures": "coldest_start: -12 degC, fill: -10 degC"},
+        "stop",
+        "fill",
+    ),
+    ("oil.warm_enough_to_move", tilt_up("relief_target: 20 bar"), "stop", "never"),
+    ("oil.warm_enough_to_move", unit(without="valves.flow_divider.loss"), "stop", "missing"),
+]
+
+
+@pytest.mark.parametrize(("identity", "lines", "verdict", "reason"), CASES)
+def test_verdict_and_reason(order, identity, lines, verdict, reason):
+    found = order(**lines).check(identity)
+    assert (found.verdict, found.reason) == (verdict, reason)
+
+
+def test_no_limit_on_the_coldest_oil_is_printed_where_the_leaf_never_moves_or_nobody_can_tell(order):
+    for lines, code in (
+        (tilt_up("relief_target: 20 bar"), "never"),
+        (unit(without="valves.flow_divider.loss"), "missing_fact"),
+    ):
+        ledger = order(**lines).ledger
+        assert ledger["oil.coldest_operation"].refused == code
+        assert ledger["oil.coldest_use"].refused == code
+        assert not ledger["oil.coldest_start"].refused
+
+
+def test_the_warmer_of_start_and_operation_is_printed(demonstration):
+    for done in demonstration.values():
+        start, operation = done.ledger["oil.coldest_start"], done.ledger["oil.coldest_operation"]
+        known = [found.number for found in (start, operation) if not found.refused]
+        assert done.value("oil.coldest_use") == max(known)
+
+
+def test_a_check_that_does_not_apply_is_absent(order):
+    one = {made.id for made in order(**lift()).checks}
+    assert "relief.spares_rod_side" not in one
+    assert "leaf.cushion_takes_energy" not in one
+    assert "leaf.stop_rated" not in one
+    assert "divider.difference_bearable" not in one
+    assert "leaf.lowers_cold" not in {made.id for made in order().checks}
+
+
+def test_pins_that_contradict_the_way_of_the_rods_are_refused_at_the_fact(order):
+    from firstfill.errors import FactsError
+
+    with pytest.raises(FactsError) as told:
+        order(**cylinders("extend: closes"))
+    (problem,) = told.value.problems
+    assert "longer with the leaf open" in problem.expected
+    assert problem.location is not None
+    assert problem.location.keys.endswith("cylinders.extend")
+
+
+def test_a_leaf_that_only_its_weight_closes_is_blown_open_and_held_back_by_little_wind(order):
+    # Single-acting cylinders: closed, 50 mm out of plumb, gravity has 1190 kg · 9.80665 m/s² · 0.05 m = 583 N·m to set
+    # against 90 N·m per (m/s)²; closing against 500 N·m of friction, 83 N·m are left.
+    without = "line_runs.left-rod, line_runs.right-rod, line_runs.left-rod-flex, line_runs.right-rod-flex"
+    done = order(**tilt_up("cylinders: {acting: push}", without))
+    assert done.value("leaf.wind_to_hold") == pytest.approx((1190 * 9.80665 * 0.05 / 90) ** 0.5, rel=1e-6)
+    assert done.value("leaf.wind_to_drive") == pytest.approx(((1190 * 9.80665 * 0.05 - 500) / 90) ** 0.5, rel=1e-6)
+    assert done.check("wind.holds_declared").verdict == "stop"
+    assert "pump.pressure_closing" not in done.ledger
+
+
+def test_a_short_stout_rod_is_judged_by_its_yield(order):
+    # 111 mm, 2479 mm long: λ 89.3. Euler would say π²E/λ² = 255 MPa; mild steel yields at 250 MPa.
+    changes = "cylinders: {bore: 130 mm, rod: 111 mm, barrel_outside_diameter: 150 mm}"
+    done = order(**tilt_up(changes))
+    assert done.value("cylinder.buckling_load") == pytest.approx(250e6 * 3.14159265 * 0.111**2 / 4, rel=1e-6)
+    assert done.ledger["cylinder.buckling_load"].relation.id == "yield_load"
