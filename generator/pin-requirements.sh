@@ -9,7 +9,7 @@ pin() {
     shift
     # shellcheck disable=SC2086
     "${UV:-uv}" pip compile pyproject.toml --universal --python-version 3.11 --generate-hashes --no-annotate \
-        --no-emit-index-url --custom-compile-command 'make pins' ${UPGRADE:-} --quiet --output-file "$output" "$@"
+        --custom-compile-command 'make pins' ${UPGRADE:-} --quiet --output-file "$output" "$@"
 }
 pin requirements.txt --group build
 pin requirements-test.txt --group build --group test --constraints requirements.txt

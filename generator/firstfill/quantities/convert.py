@@ -45,10 +45,10 @@ def _registry() -> pint.UnitRegistry[Any]:
 @lru_cache(maxsize=512)
 def _scale(kind_name: str, unit: str) -> float:
     kind = kind_named(kind_name)
-    registry = _registry()
-    source = registry.parse_expression(kind.units[unit] or "dimensionless")
+    units = _registry()
+    source = units.parse_expression(kind.units[unit] or "dimensionless")
     if not hasattr(source, "to"):
-        source = registry.Quantity(source, "dimensionless")
+        source = units.Quantity(source, "dimensionless")
     return float(source.to(_SI.get(kind.si, kind.si) or "dimensionless").magnitude)
 
 
