@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from firstfill.commissioning.ledger import Finding
 from firstfill.commissioning.showing import fact_beside, instruments_of, shown, shown_fact, shown_input
 from firstfill.commissioning.table import FINDINGS, FindingKind
-from firstfill.hydraulics.constants import AIR_DENSITY, REACTION_TIME
+from firstfill.hydraulics.constants import AIR_DENSITY, ISOLATOR_NEAR, REACTION_TIME
 from firstfill.quantities import Shown, from_si, kind_named, read_quantity, to_si
 from firstfill.specs import Fact, JobFacts, Missing, load
 
@@ -186,6 +186,10 @@ def test_a_rating_in_the_other_system_goes_down() -> None:
     assert fact_beside(read_quantity("25 m/s", "speed"), PSI_GAUGE) == "55 mph"
     assert fact_beside(read_quantity("0.20 m/s", "speed"), PSI_GAUGE) == "0.65 ft/s"
     assert fact_beside(read_quantity("10 µm", "length"), PSI_GAUGE) == ""
+
+
+def test_a_long_length_is_told_in_metres() -> None:
+    assert shown_input(ISOLATOR_NEAR, METRIC_ONLY) == "15 m"
 
 
 def test_inputs_of_a_working_can_all_be_shown() -> None:

@@ -356,8 +356,8 @@ def shown_input(given: Input, facts: JobFacts) -> str:
     if isinstance(given, Missing):
         return f"not stated: {given.keys}"
     if isinstance(given, Constant):
-        kind = kind_named(given.kind)
-        return f"{from_si(given.value, given.kind, kind.metric):g} {unit_label(kind.metric)}".strip()
+        unit = "m" if given.kind == "length" and given.value >= 1.0 else kind_named(given.kind).metric
+        return f"{from_si(given.value, given.kind, unit):g} {unit_label(unit)}".strip()
     if isinstance(given, Bundle):
         return given.label
     raise ProgramFault(Problem("input-unknown", f"{type(given).__name__} cannot be shown", "an input", ""))
