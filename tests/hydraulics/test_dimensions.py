@@ -5,31 +5,14 @@ A relation with a number of its own that has a unit (a table, a fit in mm²/s) i
 
 from __future__ import annotations
 
+import importlib
+import pkgutil
+
 import pint
 import pytest
 
-from firstfill.hydraulics import (
-    air,
-    air_test,
-    buckling,
-    contents,
-    cylinder,
-    edge_give,
-    feed,
-    gauge,
-    heat,
-    kinematics,
-    lines,
-    load,
-    motion,
-    motor,
-    oil,
-    pump,
-    relief,
-    tank,
-    wind,
-)
-from firstfill.hydraulics.relation import Relation
+import firstfill.hydraulics
+from firstfill.hydraulics import relation
 from firstfill.quantities import KINDS
 
 UNITS = pint.UnitRegistry()
@@ -88,6 +71,9 @@ SPECIAL = {
     "creep_per_kelvin": {"steel_expansion": 1.2e-5},
     "warming_to": {"rating": 2e7},
     "extension_of": {"retracted_length": 0.3},
+    "cylinder_push": {"rod_end_area": 3e-3},
+    "level_fall": {"left": 0.3},
+    "what_chambers_hold": {"circuit": 1e-3},
     "ends_difference": {"retracting_area": 3e-3},
     "usable_volume": {"low": 1e-3},
     "air_space": {"full": 1e-3},
@@ -110,45 +96,30 @@ SPECIAL = {
     "pressure_left": {"setting": 9e6},
     "travel_setting": {"least": 3.1e6, "division": 2e5, "target": 7e6},
 }
-# Their formulas hold numbers with units (API MPMS 11.1, ASTM D341; free fall; a table in psi and ft/s).
+# Their formulas hold numbers with units (API MPMS 11.1, ASTM D341, ISO 2533, IEC 60534-2-1; free fall; a table in psi
+# and ft/s).
 WITH_UNITS_INSIDE = {
     "expansion_at_15",
     "volume_factor",
     "expansion_at",
     "viscosity_between",
     "viscosity_temperature",
+    "ambient_pressure",
+    "turbulent_valve_loss",
+    "valve_style_modifier",
+    "valve_reynolds",
+    "valve_viscosity_factor",
     "clearing_ratio",
     "velocity_limit",
 }
 
-MODULES = (
-    air,
-    air_test,
-    buckling,
-    contents,
-    cylinder,
-    edge_give,
-    feed,
-    gauge,
-    heat,
-    kinematics,
-    lines,
-    load,
-    motion,
-    motor,
-    oil,
-    pump,
-    relief,
-    tank,
-    wind,
-)
+for _module in pkgutil.iter_modules(firstfill.hydraulics.__path__, "firstfill.hydraulics."):
+    importlib.import_module(_module.name)
+
 RELATIONS = {
     made.id: made
-    for module in MODULES
-    for made in vars(module).values()
-    if isinstance(made, Relation)
-    and made.id not in WITH_UNITS_INSIDE
-    and all(symbol.kind != "object" for symbol in made.symbols.values())
+    for made in relation.RELATIONS.values()
+    if made.id not in WITH_UNITS_INSIDE and all(symbol.kind != "object" for symbol in made.symbols.values())
 }
 
 

@@ -12,7 +12,7 @@ from fluids.friction import one_phase_dP
 from firstfill.hydraulics.buckling import buckling_load, rod_slenderness
 from firstfill.hydraulics.leaf import HingedLeaf
 from firstfill.hydraulics.lines import friction_factor, run_loss
-from firstfill.hydraulics.motion import lag_of_sides
+from firstfill.hydraulics.sides import lag_of_sides
 from firstfill.hydraulics.wind import wind_force, wind_moment_swing, wind_moment_tilt, wind_pressure
 from firstfill.specs import SwingDoor, TiltUpDoor, load
 

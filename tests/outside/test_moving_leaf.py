@@ -8,8 +8,8 @@ import pytest
 
 from firstfill.hydraulics.buckling import buckling_load, rod_slenderness, yield_load
 from firstfill.hydraulics.lines import friction_factor, reynolds_number, run_loss, run_velocity, velocity_limit
-from firstfill.hydraulics.load import pressure_to_push
 from firstfill.hydraulics.motion import rod_speed, time_of_travel
+from firstfill.hydraulics.rods import pressure_to_push
 from firstfill.hydraulics.wind import wind_force, wind_moment_swing
 
 INCH, FOOT, PSI, POUND_FORCE = 0.0254, 0.3048, 6894.757293168, 4.4482216152605

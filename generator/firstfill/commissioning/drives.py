@@ -9,24 +9,19 @@ from firstfill.commissioning.geometry import End, leaf_of, leaf_value, pins_of
 from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import AIR_DENSITY, NO_LOSS, STANDARD_GRAVITY, UNIT_WIND, WHOLE_TRAVEL
-from firstfill.hydraulics.kinematics import lever_arm
-from firstfill.hydraulics.leaf import CLOSING, OPENING, Sense
-from firstfill.hydraulics.load import (
-    Load,
-    angle_at_share,
+from firstfill.hydraulics.gravity import (
     gravity_moment,
     helping_force,
     helping_moment,
     lift_weight,
     plumb_moment,
-    pressure_to_hold,
-    pressure_to_push,
-    rod_force_guided,
-    rod_force_hinged,
     rolling_friction,
     slope_force,
-    worst_share,
 )
+from firstfill.hydraulics.kinematics import lever_arm
+from firstfill.hydraulics.leaf import CLOSING, OPENING, Sense
+from firstfill.hydraulics.load import Load, angle_at_share, worst_share
+from firstfill.hydraulics.rods import pressure_to_hold, pressure_to_push, rod_force_guided, rod_force_hinged
 from firstfill.hydraulics.wind import (
     guide_friction_in_wind,
     gust_on_edge,

@@ -9,24 +9,19 @@ from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import FactsError, Problem
 from firstfill.hydraulics.constants import LEVER_SHARE, SPARE
+from firstfill.hydraulics.gravity import gravity_neutral_angle, height_raised_guided, height_raised_hinged
 from firstfill.hydraulics.kinematics import (
     dead_centre_margin,
-    gravity_neutral_angle,
     greatest_length,
-    height_raised_guided,
-    height_raised_hinged,
     least_length,
     length_hinged,
     length_rods_in,
     length_rods_out,
     lever_arm_least,
     lever_share_least,
-    spare_dead_length,
-    spare_extended,
-    spare_retracted,
-    stroke_used,
 )
 from firstfill.hydraulics.leaf import GuidedLeaf, HingedLeaf, Leaf
+from firstfill.hydraulics.spares import spare_dead_length, spare_extended, spare_retracted, stroke_used
 from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
 

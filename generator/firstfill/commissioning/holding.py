@@ -7,8 +7,8 @@ from firstfill.commissioning.judging import Judgement, at_least, judge
 from firstfill.commissioning.ledger import Finding, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import HOLDING_MARGIN
-from firstfill.hydraulics.load import pressure_to_hold
 from firstfill.hydraulics.relief import least_setting, margin_of
+from firstfill.hydraulics.rods import pressure_to_hold
 from firstfill.specs import TiltUpDoor, VerticalLiftDoor
 
 __all__ = ["check", "compute"]

@@ -7,8 +7,8 @@ from firstfill.commissioning.geometry import leaf_of, leaf_value
 from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import STANDARD_GRAVITY
+from firstfill.hydraulics.gravity import energy_of_height
 from firstfill.hydraulics.leaf import CLOSING, OPENING, shares
-from firstfill.hydraulics.motion import energy_of_height
 
 __all__ = ["compute"]
 

@@ -11,7 +11,7 @@ from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import LOWERING_MARGIN, STANDARD_GRAVITY
 from firstfill.hydraulics.feed import flow_by_weight
-from firstfill.hydraulics.motion import flow_in_time, lowering_pressure
+from firstfill.hydraulics.lowering import flow_in_time, lowering_pressure
 from firstfill.hydraulics.relief import margin_of
 from firstfill.specs import VerticalLiftDoor
 

@@ -18,14 +18,11 @@ from firstfill.hydraulics.motion import (
     edge_speed_hinged,
     energy_guided,
     energy_hinged,
-    force_at_stop_guided,
-    force_at_stop_hinged,
-    lag_of_sides,
     rod_speed,
-    thrust,
     time_of_travel,
-    twist_angle,
 )
+from firstfill.hydraulics.sides import lag_of_sides, twist_angle
+from firstfill.hydraulics.stop_force import force_at_stop_guided, force_at_stop_hinged, thrust
 from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, VerticalLiftDoor
 

@@ -23,17 +23,11 @@ from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.relief import buckling_limit
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import NO_LOSS, NO_PUSH, RELIEF_MARGIN, STANDARD_GRAVITY, UNIT_WIND
-from firstfill.hydraulics.load import (
-    force_of_pressure,
-    helping_force,
-    helping_moment,
-    left_by_weight,
-    load_left_guided,
-    load_left_hinged,
-    wind_share,
-)
-from firstfill.hydraulics.motion import share_of
+from firstfill.hydraulics.gravity import helping_force, helping_moment
+from firstfill.hydraulics.load import wind_share
+from firstfill.hydraulics.lowering import left_by_weight
 from firstfill.hydraulics.relief import pressure_left
+from firstfill.hydraulics.rods import force_of_pressure, load_left_guided, load_left_hinged, share_of
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment
 from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, VerticalLiftDoor

@@ -1,4 +1,4 @@
-"""How the leaf's travel and the cylinder's stroke belong together: lengths pin to pin, spares, levers, dead centre."""
+"""Length pin to pin and lever of a cylinder over the travel of its leaf, and its dead centres."""
 
 from __future__ import annotations
 
@@ -9,10 +9,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
     "dead_centre_margin",
-    "gravity_neutral_angle",
     "greatest_length",
-    "height_raised_guided",
-    "height_raised_hinged",
     "least_length",
     "length_hinged",
     "length_rods_in",
@@ -20,10 +17,6 @@ __all__ = [
     "lever_arm",
     "lever_arm_least",
     "lever_share_least",
-    "spare_dead_length",
-    "spare_extended",
-    "spare_retracted",
-    "stroke_used",
 ]
 
 _PINS = {
@@ -185,108 +178,6 @@ def least_length(leaf: Leaf) -> float:
 
 
 @relation(
-    result=Symbol("s_used", "length", "stroke used"),
-    symbols={
-        "greatest": Symbol("L_max", "length", "greatest length pin to pin over the travel"),
-        "least": Symbol("L_min", "length", "least length pin to pin over the travel"),
-    },
-    formula="s_used = L_max − L_min",
-    source="definition",
-)
-def stroke_used(greatest: float, least: float) -> float:
-    """Return the stroke the door uses.
-
-    Parameters
-    ----------
-    greatest, least
-        Length pin to pin over the whole travel, m.
-
-    Returns
-    -------
-    float
-        Stroke, m.
-    """
-    return greatest - least
-
-
-@relation(
-    result=Symbol("r_1", "length", "rod travel left, rods in"),
-    symbols={
-        "least": Symbol("L_min", "length", "least length pin to pin over the travel"),
-        "retracted_length": Symbol("L_ret", "length", "retracted length"),
-    },
-    formula="r_1 = L_min − L_ret",
-    source="definition",
-)
-def spare_retracted(least: float, retracted_length: float) -> float:
-    """Return the rod travel left where the rods are in.
-
-    Parameters
-    ----------
-    least, retracted_length
-        Least length over the travel and retracted length, m.
-
-    Returns
-    -------
-    float
-        Spare, m; negative where the cylinder does not fit.
-    """
-    return least - retracted_length
-
-
-@relation(
-    result=Symbol("r_2", "length", "rod travel left, rods out"),
-    symbols={
-        "retracted_length": Symbol("L_ret", "length", "retracted length"),
-        "stroke": Symbol("s", "length", "stroke"),
-        "greatest": Symbol("L_max", "length", "greatest length pin to pin over the travel"),
-    },
-    formula="r_2 = L_ret + s − L_max",
-    source="definition",
-)
-def spare_extended(retracted_length: float, stroke: float, greatest: float) -> float:
-    """Return the rod travel left where the rods are out.
-
-    Parameters
-    ----------
-    retracted_length, stroke, greatest
-        Retracted length, stroke, and greatest length over the travel, m.
-
-    Returns
-    -------
-    float
-        Spare, m; negative where the cylinder is too short.
-    """
-    return retracted_length + stroke - greatest
-
-
-@relation(
-    result=Symbol("r_d", "length", "what the retracted length has to spare"),
-    symbols={
-        "retracted_length": Symbol("L_ret", "length", "retracted length"),
-        "stroke": Symbol("s", "length", "stroke"),
-        "dead_length": Symbol("L_dead", "length", "dead length this type of cylinder needs"),
-    },
-    formula="r_d = L_ret − s − L_dead",
-    source="definition",
-)
-def spare_dead_length(retracted_length: float, stroke: float, dead_length: float) -> float:
-    """Return by how much the retracted length is more than stroke and dead length.
-
-    Parameters
-    ----------
-    retracted_length, stroke, dead_length
-        Of the cylinder, m.
-
-    Returns
-    -------
-    float
-        Spare, m; negative where such a cylinder cannot exist.
-    """
-    return retracted_length - stroke - dead_length
-
-
-@relation(
     result=Symbol("|L′|_min", "length", "least lever arm over the travel"),
     symbols={"leaf": _LEAF},
     formula="least |dL/dθ| over the travel; 0 where it changes sign",
@@ -359,80 +250,3 @@ def dead_centre_margin(leaf: HingedLeaf) -> float:
     """
     low, high = sorted((leaf.closed, leaf.open))
     return min(max(low - angle, angle - high) for angle in leaf.dead_centres())
-
-
-@relation(
-    result=Symbol("θ_n", "angle", "hinge angle at which gravity has no moment"),
-    symbols={
-        "along": Symbol("a_cg", "length", "centre of gravity, along the leaf"),
-        "out": Symbol("b_cg", "length", "centre of gravity, out"),
-    },
-    formula="θ_n = −atan(b_cg/a_cg)",
-    source="physics",
-)
-def gravity_neutral_angle(along: float, out: float) -> float:
-    """Return the angle at which the centre of gravity of a leaf hinged at its head hangs under the hinge.
-
-    Parameters
-    ----------
-    along, out
-        Centre of gravity in the leaf's own frame, m.
-
-    Returns
-    -------
-    float
-        Hinge angle, rad.
-    """
-    return -math.atan2(out, along)
-
-
-@relation(
-    result=Symbol("Δh", "length", "rise of the centre of gravity"),
-    symbols={
-        "along": Symbol("a_cg", "length", "centre of gravity, along the leaf"),
-        "out": Symbol("b_cg", "length", "centre of gravity, out"),
-        "closed_at": Symbol("θ_0", "angle", "hinge angle, closed"),
-        "open_at": Symbol("θ_1", "angle", "hinge angle, open"),
-    },
-    formula="Δh = r[cos(θ_0 + γ) − cos(θ_1 + γ)], r = √(a_cg² + b_cg²), γ = atan(b_cg/a_cg)",
-    source="physics",
-)
-def height_raised_hinged(along: float, out: float, closed_at: float, open_at: float) -> float:
-    """Return how far the centre of gravity of a leaf hinged at its head rises while it opens.
-
-    Parameters
-    ----------
-    along, out
-        Centre of gravity in the leaf's own frame, m.
-    closed_at, open_at
-        Ends of the travel, rad.
-
-    Returns
-    -------
-    float
-        Rise, m.
-    """
-    turned = math.atan2(out, along)
-    return math.hypot(along, out) * (math.cos(closed_at + turned) - math.cos(open_at + turned))
-
-
-@relation(
-    result=Symbol("Δh", "length", "rise of the centre of gravity"),
-    symbols={"travel": Symbol("s_leaf", "length", "way of the leaf")},
-    formula="Δh = s_leaf",
-    source="physics",
-)
-def height_raised_guided(travel: float) -> float:
-    """Return how far a leaf that is lifted straight up rises.
-
-    Parameters
-    ----------
-    travel
-        Way of the leaf, m.
-
-    Returns
-    -------
-    float
-        Rise, m.
-    """
-    return travel

@@ -1,8 +1,6 @@
-"""The leaf in motion: how long it takes, how fast its edge goes, what energy it has, and what it does to its stop."""
+"""The leaf in motion: how long it takes, how fast its edge goes, and what energy it has."""
 
 from __future__ import annotations
-
-import math
 
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
@@ -13,17 +11,8 @@ __all__ = [
     "edge_speed_hinged",
     "energy_guided",
     "energy_hinged",
-    "energy_of_height",
-    "flow_in_time",
-    "force_at_stop_guided",
-    "force_at_stop_hinged",
-    "lag_of_sides",
-    "lowering_pressure",
     "rod_speed",
-    "share_of",
-    "thrust",
     "time_of_travel",
-    "twist_angle",
 ]
 
 _FLOW = Symbol("Q", "flow", "flow of the pump")
@@ -157,92 +146,6 @@ def time_of_travel(cylinders: float, area: float, stroke_used: float, flow: floa
 
 
 @relation(
-    result=Symbol("s_lag", "length", "difference of the sides"),
-    symbols={
-        "stroke_used": Symbol("s", "length", "stroke used"),
-        "error": Symbol("e", "ratio", "dividing error, each side of even"),
-    },
-    formula="s_lag = s·2e/(1 + e)",
-    source="flow-divider",
-    valid="sides free of each other: an upper bound for a stiff leaf",
-)
-def lag_of_sides(stroke_used: float, error: float) -> float:
-    """Return by how much the slower side lags when the faster one ends its stroke.
-
-    Parameters
-    ----------
-    stroke_used
-        Of each cylinder, m.
-    error
-        Dividing error, as a share of one side's even flow.
-
-    Returns
-    -------
-    float
-        Difference of the rods, m.
-    """
-    return stroke_used * 2.0 * error / (1.0 + error)
-
-
-@relation(
-    result=Symbol("δ", "angle", "racking of the leaf"),
-    symbols={
-        "difference": Symbol("s_lag", "length", "difference of the sides"),
-        "width": Symbol("W", "length", "width of the leaf"),
-    },
-    formula="δ = arctan(s_lag/W)",
-    source="definition",
-    valid="sides free of each other: an upper bound for a stiff leaf",
-)
-def twist_angle(difference: float, width: float) -> float:
-    """Return the angle that a difference of the sides puts a leaf out of true by.
-
-    Parameters
-    ----------
-    difference
-        Of the sides, m.
-    width
-        Between the sides, m.
-
-    Returns
-    -------
-    float
-        Angle, rad.
-    """
-    return math.atan2(difference, width)
-
-
-@relation(
-    result=Symbol("E", "energy", "energy of the raised leaf"),
-    symbols={
-        "mass": _MASS,
-        "gravity": Symbol("g", "acceleration", "free fall"),
-        "height": Symbol("Δh", "length", "rise of the centre of gravity"),
-    },
-    formula="E = m·g·Δh",
-    source="physics",
-)
-def energy_of_height(mass: float, gravity: float, height: float) -> float:
-    """Return the energy that raising a leaf stores.
-
-    Parameters
-    ----------
-    mass
-        Of one leaf, kg.
-    gravity
-        Free fall, m/s².
-    height
-        Rise of the centre of gravity, m.
-
-    Returns
-    -------
-    float
-        Energy, J.
-    """
-    return mass * gravity * height
-
-
-@relation(
     result=Symbol("E", "energy", "energy of the moving leaf"),
     symbols={
         "mass": _MASS,
@@ -298,93 +201,6 @@ def energy_guided(mass: float, speed: float) -> float:
 
 
 @relation(
-    result=Symbol("F", "force", "thrust of one cylinder"),
-    symbols={"pressure": Symbol("p", "gauge pressure", "pressure at that end"), "area": _AREA},
-    formula="F = p·A",
-    source="esposito",
-)
-def thrust(pressure: float, area: float) -> float:
-    """Return the thrust of one cylinder, nothing lost in it.
-
-    Parameters
-    ----------
-    pressure
-        At the pressed end, Pa.
-    area
-        Of that end, m².
-
-    Returns
-    -------
-    float
-        Force, N.
-    """
-    return pressure * area
-
-
-@relation(
-    result=Symbol("F_stop", "force", "force on the stop"),
-    symbols={
-        "cylinders": _OF_LEAF,
-        "force": Symbol("F", "force", "thrust of one cylinder"),
-        "lever": Symbol("r", "length", "lever arm there"),
-        "arm": Symbol("a", "length", "stop from the hinge"),
-    },
-    formula="F_stop = n·F·|r|/a",
-    source="physics",
-)
-def force_at_stop_hinged(cylinders: float, force: float, lever: float, arm: float) -> float:
-    """Return the force of the rods on a stop of a hinged leaf.
-
-    Parameters
-    ----------
-    cylinders
-        Of one leaf.
-    force
-        Thrust of one cylinder, N.
-    lever
-        Lever arm of the cylinder there, m.
-    arm
-        Distance of the stop from the hinge, m.
-
-    Returns
-    -------
-    float
-        Force, N.
-    """
-    return cylinders * force * abs(lever) / arm
-
-
-@relation(
-    result=Symbol("F_stop", "force", "force on the stop"),
-    symbols={
-        "cylinders": _OF_LEAF,
-        "force": Symbol("F", "force", "thrust of one cylinder"),
-        "leaf_per_rod": Symbol("k", "ratio", "way of the leaf per way of the rod"),
-    },
-    formula="F_stop = n·F/k",
-    source="physics",
-)
-def force_at_stop_guided(cylinders: float, force: float, leaf_per_rod: float) -> float:
-    """Return the force of the rods on a stop of a guided leaf.
-
-    Parameters
-    ----------
-    cylinders
-        Of one leaf.
-    force
-        Thrust of one cylinder, N.
-    leaf_per_rod
-        Way of the leaf per way of the rod.
-
-    Returns
-    -------
-    float
-        Force, N.
-    """
-    return cylinders * force / leaf_per_rod
-
-
-@relation(
     result=Symbol("E_cu", "energy", "energy the cushions of one leaf take"),
     symbols={"energy": Symbol("E_1", "energy", "of one cylinder"), "cylinders": _OF_LEAF},
     formula="E_cu = n·E_1",
@@ -406,101 +222,3 @@ def cushion_of_leaf(energy: float, cylinders: float) -> float:
         Energy, J.
     """
     return energy * cylinders
-
-
-@relation(
-    result=Symbol("p_leaf", "gauge pressure", "pressure of the leaf coming down"),
-    symbols={
-        "leaf_per_rod": Symbol("k", "ratio", "way of the leaf per way of the rod"),
-        "mass": _MASS,
-        "gravity": Symbol("g", "acceleration", "free fall"),
-        "reeving_efficiency": Symbol("η", "ratio", "efficiency of rope or chain"),
-        "friction": Symbol("F_f", "force", "friction of the guides"),
-        "cylinders": Symbol("n", "count", "cylinders of one leaf"),
-        "area": _AREA,
-    },
-    formula="p_leaf = k(m·g·η − F_f)/(n·A)",
-    source="physics",
-)
-def lowering_pressure(
-    leaf_per_rod: float,
-    mass: float,
-    gravity: float,
-    reeving_efficiency: float,
-    friction: float,
-    cylinders: float,
-    area: float,
-) -> float:
-    """Return the pressure with which a leaf drives its oil home; friction acts at the guides, so it counts k times.
-
-    Parameters
-    ----------
-    leaf_per_rod
-        Way of the leaf per way of the rod.
-    mass
-        Least mass of the leaf, kg.
-    gravity
-        Free fall, m/s².
-    reeving_efficiency
-        Of rope or chain.
-    friction
-        Of the guides, N.
-    cylinders
-        Of one leaf.
-    area
-        That pressure acts on, m².
-
-    Returns
-    -------
-    float
-        Gauge pressure, Pa; negative where the leaf does not come down.
-    """
-    return leaf_per_rod * (mass * gravity * reeving_efficiency - friction) / (cylinders * area)
-
-
-@relation(
-    result=_FLOW,
-    symbols={"volume": Symbol("V", "volume", "oil that moves"), "time": Symbol("t", "time", "time it takes")},
-    formula="Q = V/t",
-    source="definition",
-)
-def flow_in_time(volume: float, time: float) -> float:
-    """Return the flow that moves a volume in a time.
-
-    Parameters
-    ----------
-    volume
-        Oil, m³.
-    time
-        Time, s.
-
-    Returns
-    -------
-    float
-        Flow, m³/s.
-    """
-    return volume / time
-
-
-@relation(
-    result=Symbol("F_u", "force", "force that comes through"),
-    symbols={"whole": Symbol("F", "force", "force of each rod"), "share": Symbol("η", "ratio", "efficiency")},
-    formula="F_u = η·F",
-    source="physics",
-)
-def share_of(whole: float, share: float) -> float:
-    """Return what comes through rope or chain of the force of a rod.
-
-    Parameters
-    ----------
-    whole
-        Force of each rod, N.
-    share
-        Efficiency, 1.
-
-    Returns
-    -------
-    float
-        Force, N.
-    """
-    return whole * share
