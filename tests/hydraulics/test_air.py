@@ -31,7 +31,6 @@ from firstfill.hydraulics.edge_give import (
     edge_give,
     edge_ratio,
     extension_at_share,
-    for_one_cylinder,
     oil_stiffness,
 )
 from firstfill.hydraulics.leaf import GuidedLeaf, HingedLeaf
@@ -128,7 +127,6 @@ def test_small_relations():
     assert pressure_absolute(6e6, 1e5) == pytest.approx(6.1e6)
     assert uncertainty_of_tolerance(1.0, 1.3) == pytest.approx(0.3 / 3**0.5)
     assert combined_uncertainty(2e-3, 3e-3, 6e-3) == pytest.approx(14e-3)
-    assert for_one_cylinder(4e-3, 2) == pytest.approx(2e-3)
 
 
 GUIDED = GuidedLeaf(

@@ -7,18 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfill.errors import OutsideValidity
-from firstfill.hydraulics.tank import (
-    DipTable,
-    LyingCylinder,
-    Rectangular,
-    UprightCylinder,
+from firstfill.hydraulics.dip_table import DipTable
+from firstfill.hydraulics.tank import level_of, surface_at, volume_at
+from firstfill.hydraulics.tank_shapes import LyingCylinder, Rectangular, UprightCylinder
+from firstfill.hydraulics.tank_states import (
     air_space,
     free_share,
-    level_of,
     overflow,
-    surface_at,
     usable_volume,
-    volume_at,
     volume_less,
     volume_with_growth,
 )

@@ -7,15 +7,8 @@ import math
 import pytest
 
 from firstfill.errors import OutsideValidity
-from firstfill.hydraulics.oil import (
-    expansion_at,
-    expansion_at_15,
-    oil_density,
-    thermal_growth,
-    viscosity_between,
-    viscosity_temperature,
-    volume_factor,
-)
+from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, thermal_growth, volume_factor
+from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import read_quantity
 
 CELSIUS, MM2 = 273.15, 1e-6

@@ -8,7 +8,8 @@ from fluids.friction import one_phase_dP
 
 from firstfill.hydraulics.lines import run_loss
 from firstfill.hydraulics.pump import inlet_pressure, lift_head, pump_flow, seconds_to_draw, strainer_loss
-from firstfill.hydraulics.tank import LyingCylinder, UprightCylinder, level_of, surface_at, volume_at
+from firstfill.hydraulics.tank import level_of, surface_at, volume_at
+from firstfill.hydraulics.tank_shapes import LyingCylinder, UprightCylinder
 
 GALLON = 3.785411784e-3
 

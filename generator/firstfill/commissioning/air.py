@@ -24,6 +24,7 @@ from firstfill.hydraulics.air_test import (
     uncertainty_of_share,
     uncertainty_of_tolerance,
 )
+from firstfill.hydraulics.bleed_amounts import equal_volume
 from firstfill.hydraulics.constants import (
     EDGE_PUSH,
     FAST_EXPONENT,
@@ -40,7 +41,6 @@ from firstfill.hydraulics.edge_give import (
     edge_give,
     edge_ratio,
     extension_at_share,
-    for_one_cylinder,
     hose_as_oil,
     oil_stiffness,
 )
@@ -177,7 +177,7 @@ def _stiffness(w: Workings, side: Side, extension: Finding) -> Finding:
         oil_stiffness,
         area=ledger[area],
         modulus=modulus,
-        oil=ledger.step("for one cylinder", for_one_cylinder, volume=oil, cylinders=cylinders_of(w)),
+        oil=ledger.step("for one cylinder", equal_volume, whole=oil, parts=cylinders_of(w)),
     )
 
 

@@ -9,16 +9,9 @@ from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import Problem, ProgramFault
 from firstfill.hydraulics.constants import NOTHING_LOST, VISCOSITY_SHARE
-from firstfill.hydraulics.oil import (
-    containers_needed,
-    expansion_at,
-    expansion_at_15,
-    oil_density,
-    order_with_reserve,
-    viscosity_between,
-    viscosity_temperature,
-    volume_factor,
-)
+from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, volume_factor
+from firstfill.hydraulics.order import containers_needed, order_with_reserve
+from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import Quantity
 from firstfill.specs import VentBleeding
 

@@ -8,7 +8,8 @@ from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import POUR_MARGIN, START_MARGIN
-from firstfill.hydraulics.oil import DATA_MARGIN, warmer_by
+from firstfill.hydraulics.oil import warmer_by
+from firstfill.hydraulics.viscosity import DATA_MARGIN
 
 __all__ = ["check"]
 

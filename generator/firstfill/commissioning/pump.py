@@ -11,14 +11,13 @@ from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air import drawn_pressure_closed
 from firstfill.hydraulics.constants import NO_SLIP, STANDARD_GRAVITY, TIME_TO_SEE
 from firstfill.hydraulics.contents import extension_share
-from firstfill.hydraulics.lines import run_loss
+from firstfill.hydraulics.lines import run_loss, run_velocity
 from firstfill.hydraulics.pump import (
     inlet_pressure,
     lift_head,
     pump_flow,
     seconds_to_draw,
     strainer_loss,
-    suction_velocity,
 )
 
 __all__ = ["check", "compute", "compute_flow"]
@@ -97,7 +96,7 @@ def _inlet_at(w: Workings, temperature: Input, tank: Input) -> Finding:
         strainer=strainer,
         density=density,
         velocity=ledger.step(
-            "velocity in the suction line", suction_velocity, flow=flow, inside_diameter=suction.inside_diameter
+            "velocity in the suction line", run_velocity, flow=flow, inside_diameter=suction.inside_diameter
         ),
     )
 

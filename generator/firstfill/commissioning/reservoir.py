@@ -15,20 +15,15 @@ from firstfill.hydraulics.air import (
     squeezed_pressure,
 )
 from firstfill.hydraulics.constants import FAST_EXPONENT, SLOW_EXPONENT
+from firstfill.hydraulics.dip_table import DipTable
 from firstfill.hydraulics.oil import shrinkage, thermal_growth
-from firstfill.hydraulics.tank import (
-    DipTable,
-    LyingCylinder,
-    Rectangular,
-    Tank,
-    UprightCylinder,
+from firstfill.hydraulics.tank import level_of, surface_at, volume_at
+from firstfill.hydraulics.tank_shapes import LyingCylinder, Rectangular, Tank, UprightCylinder
+from firstfill.hydraulics.tank_states import (
     air_space,
     free_share,
-    level_of,
     overflow,
-    surface_at,
     usable_volume,
-    volume_at,
     volume_less,
     volume_with_growth,
 )

@@ -13,7 +13,6 @@ __all__ = [
     "edge_give",
     "edge_ratio",
     "extension_at_share",
-    "for_one_cylinder",
     "hose_as_oil",
     "oil_stiffness",
 ]
@@ -112,33 +111,6 @@ def hose_as_oil(volume: float, hose_modulus: float, modulus: float) -> float:
         Volume, m³.
     """
     return volume * modulus / hose_modulus
-
-
-@relation(
-    result=Symbol("V_1", "volume", "for one cylinder"),
-    symbols={
-        "volume": Symbol("V", "volume", "all cylinders"),
-        "cylinders": Symbol("N", "count", "cylinders of the door"),
-    },
-    formula="V_1 = V/N",
-    source="definition",
-)
-def for_one_cylinder(volume: float, cylinders: float) -> float:
-    """Return one cylinder's part of a volume.
-
-    Parameters
-    ----------
-    volume
-        All cylinders, m³.
-    cylinders
-        Cylinders of the door.
-
-    Returns
-    -------
-    float
-        Volume, m³.
-    """
-    return volume / cylinders
 
 
 @relation(

@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.circuit import Branch, Holding, Line, Loss, Oil
-from firstfill.hydraulics.oil import oil_density, viscosity_between, volume_factor
+from firstfill.hydraulics.oil import oil_density, volume_factor
 from firstfill.hydraulics.relation import Symbol, relation
+from firstfill.hydraulics.viscosity import viscosity_between
 
 __all__ = [
     "CLOSE_ENOUGH",

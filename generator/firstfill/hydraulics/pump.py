@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["inlet_pressure", "lift_head", "pump_flow", "seconds_to_draw", "strainer_loss", "suction_velocity"]
+__all__ = ["inlet_pressure", "lift_head", "pump_flow", "seconds_to_draw", "strainer_loss"]
 
 
 @relation(
@@ -73,33 +71,6 @@ def seconds_to_draw(volume: float, flow: float) -> float:
         Time, s.
     """
     return volume / flow
-
-
-@relation(
-    result=Symbol("v", "speed", "velocity in the suction line"),
-    symbols={
-        "flow": Symbol("Q", "flow", "flow of the pump, no slip"),
-        "inside_diameter": Symbol("d_i", "length", "inside diameter"),
-    },
-    formula="v = 4Q/(πd_i²)",
-    source="definition",
-)
-def suction_velocity(flow: float, inside_diameter: float) -> float:
-    """Return the mean velocity in the suction line.
-
-    Parameters
-    ----------
-    flow
-        Flow, m³/s.
-    inside_diameter
-        Inside diameter, m.
-
-    Returns
-    -------
-    float
-        Velocity, m/s.
-    """
-    return 4.0 * flow / (math.pi * inside_diameter * inside_diameter)
 
 
 @relation(
