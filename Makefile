@@ -1,6 +1,6 @@
 # Each target does all of its own set-up; a second run installs nothing and needs no network.
 .DEFAULT_GOAL := help
-.PHONY: help setup sheets test bench serve clean pins
+.PHONY: help setup sheets test bench audit serve clean pins
 
 firstfill := .venv/bin/firstfill
 
@@ -10,6 +10,7 @@ help:
 	@echo "make setup    set up alone: .venv/bin/firstfill"
 	@echo "make serve    the site, built anew whenever a fact or a word changes"
 	@echo "make bench    how long loading, computing, composing and printing take"
+	@echo "make audit    what checkers made by others find on the built pages and PDFs"
 	@echo "make pins     resolve pyproject.toml anew into the requirements files (needs uv)"
 	@echo "make clean    take away build/ and what the tools cached"
 
@@ -30,6 +31,11 @@ test:
 bench:
 	@generator/setup.sh program
 	.venv/bin/python generator/bench.py
+
+audit: sheets
+	@generator/setup.sh tests
+	@generator/setup.sh audit
+	.venv/bin/python generator/audit/audit.py build
 
 serve: setup
 	$(firstfill) serve

@@ -1,8 +1,9 @@
 #!/bin/sh
-# Set up what the program needs, or the tests too: Python packages into .venv, and where the system lacks them the
-# libraries that set type in PDFs and the browser that drives the built pages. A second run installs nothing.
+# Set up what the program needs, or the tests too, or the checkers of built outputs: Python packages into .venv, and
+# where the system lacks them the libraries that set type in PDFs, the browser that drives the built pages, and Java and
+# npm for the checkers. A second run installs nothing.
 #
-#     generator/setup.sh program|tests
+#     generator/setup.sh program|tests|audit
 #
 #     PYTHON            the Python to use (3.11 or newer); else the first that fits of python3, python3.14, …
 #     FIRSTFILL_WHEELS  folder where fetched packages are kept, so that another clone needs no network
@@ -14,8 +15,9 @@ what=${1:-program}
 case $what in
 program) requirements=requirements.txt ;;
 tests) requirements=requirements-test.txt ;;
+audit) requirements=generator/audit/requirements.txt ;;
 *)
-    echo "set-up: '$what' is not known; say: generator/setup.sh program, or: generator/setup.sh tests" >&2
+    echo "set-up: '$what' is not known; say: generator/setup.sh program, or tests, or audit" >&2
     exit 2
     ;;
 esac
@@ -35,7 +37,9 @@ apt_install() {
     apt-get -qq install -y --no-install-recommends "$@" </dev/null >/dev/null 2>&1
 }
 
-stamp_text() { { cat generator/setup.sh pyproject.toml "$requirements" && echo "$PWD"; } | cksum; }
+stamp_text() {
+    { cat generator/setup.sh pyproject.toml "$requirements" generator/audit/package-lock.json && echo "$PWD"; } | cksum
+}
 is_done() {
     [ "$(cat ".venv/set-up-$what" 2>/dev/null)" = "$(stamp_text)" ] && .venv/bin/python -c '' 2>/dev/null
 }
@@ -111,6 +115,22 @@ set_up_browser() {
         say "NO BROWSER: the tests that drive the pages will not run; install (name of Debian and Ubuntu): chromium"
 }
 
+set_up_checkers() {
+    lacking=
+    command -v java >/dev/null 2>&1 || lacking="default-jre-headless"
+    if [ ! -e /usr/share/java/jaxb-runtime.jar ]; then lacking="$lacking libjaxb-java"; fi
+    command -v npm >/dev/null 2>&1 || lacking="$lacking npm"
+    if [ -n "$lacking" ] && may_use_apt; then
+        # shellcheck disable=SC2086
+        apt_install $lacking || true
+    fi
+    for command in java npm; do
+        command -v $command >/dev/null 2>&1 || fail "the checkers need $command; install (names of Debian): $lacking"
+    done
+    npm ci --prefix generator/audit --ignore-scripts --no-audit --no-fund --silent </dev/null ||
+        fail "npm could not install the checkers of generator/audit/package-lock.json; connect to a network and run again"
+}
+
 pip() { .venv/bin/python -m pip --disable-pip-version-check --no-input --quiet "$@" </dev/null; }
 install_from_wheels() {
     pip install --no-index --find-links "$wheels" --require-hashes --only-binary :all: -r "$requirements"
@@ -157,11 +177,12 @@ set_up_packages() {
     pip install --no-index --no-deps --no-build-isolation --editable . >"$log" 2>&1 || explain
 }
 
-case $what in program) goal=setup ;; *) goal=test ;; esac
+case $what in program) goal=setup ;; tests) goal=test ;; *) goal=audit ;; esac
 if ! is_done; then
     set_up_python
     set_up_typesetting
     set_up_packages
+    if [ "$what" = audit ]; then set_up_checkers; fi
     stamp_text >".venv/set-up-$what"
 fi
 if [ "$what" = tests ]; then set_up_browser; fi

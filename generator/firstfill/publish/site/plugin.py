@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -72,6 +73,7 @@ class FirstfillPlugin(BasePlugin[FirstfillOptions]):  # type: ignore[no-untyped-
         config.theme["font"] = False  # nothing is loaded from another host
         config.theme["features"] = ["navigation.prune", "navigation.top", "toc.integrate"]
         config.theme["palette"] = {"scheme": "default", "primary": "black", "accent": "black"}
+        config.theme.static_templates.discard("404.html")  # a theme's page without labels; a host has its own
         if STYLE_PATH not in config.extra_css:
             config.extra_css.append(STYLE_PATH)
         if SCRIPT_PATH not in config.extra_javascript:
@@ -106,6 +108,10 @@ class FirstfillPlugin(BasePlugin[FirstfillOptions]):  # type: ignore[no-untyped-
         """Give a page its HTML as it is: it never goes through Markdown."""
         made = self._pages.get(page.file.dest_uri)
         return made.html if made is not None else html
+
+    def on_post_page(self, output: str, /, *, page: SitePage, config: MkDocsConfig) -> str:
+        """Take off what HTML does not allow on the theme's switches."""
+        return re.sub(r'(<input [^>]*type="checkbox"[^>]*) autocomplete="off"', r"\1", output)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make the files of each sheet, where nobody else does."""
