@@ -118,6 +118,7 @@ def compute_all(w: Workings) -> None:
         drawn = tuple(w.ledger[stage.name(f"drawn_{bound}")] for stage in w.stages)
         _times(w, f"bleed.top_ups_{bound}", drawn, usable)
     parts: dict[str, Input] = {}
+    counted: list[Input] = []
     rest = w.facts.unit.motor.rest_between_starts
     longest = w.ledger.get("bleed.seconds_full_to_low")
     for stage in w.stages:
@@ -126,7 +127,8 @@ def compute_all(w: Workings) -> None:
         parts[f"settling of row {stage.number}"] = stage.settle
         if rest is None or run.refused or longest is None or longest.refused:
             continue
+        counted.append(longest)
         starts = holds(run.number, longest.number, len(stage.directions)) * max(1, len(stage.directions))
         for pause in range(1, starts):
             parts[f"rest {pause} of row {stage.number}"] = rest
-    w.ledger.total("bleed.time_total", parts=parts)
+    w.ledger.total("bleed.time_total", parts=parts, also=counted[:1])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from firstfill.commissioning.bleed import coefficient_of, leaf_at_rest, single_acting
 from firstfill.commissioning.bleed_hold import half_break_away, holds_at_rest
@@ -46,12 +47,12 @@ def _add_worst(w: Workings, checks: Iterable[Check], *, greatest: bool = True) -
     made = list(checks)
     if made:
         sign = 1.0 if greatest else -1.0
-        w.checks.append(
-            max(
-                made,
-                key=lambda found: (_RANK[found.verdict], bool(gap_in(found.finding)), sign * _number(found.finding)),
-            )
+        chosen = max(
+            made,
+            key=lambda found: (_RANK[found.verdict], bool(gap_in(found.finding)), sign * _number(found.finding)),
         )
+        others = tuple(given for other in made if other is not chosen for given in other.inputs)
+        w.checks.append(replace(chosen, also=(*chosen.also, *others)))
 
 
 def _leaf_stays(w: Workings) -> None:
@@ -71,7 +72,8 @@ def _stays(w: Workings, stage: BleedStage, push: Finding, limit: Finding) -> Che
     restraint = w.facts.door.leaf_restraint
 
     def judged(verdict: Verdict, reason: str) -> Check:
-        return Check("bleed.leaf_stays", verdict, push, limit, rule, "practice", str(stage.number), reason)
+        also = (w.facts.door.fact("leaf_restraint.rating"),)
+        return Check("bleed.leaf_stays", verdict, push, limit, rule, "practice", str(stage.number), reason, also)
 
     gap = gap_in(push) or gap_in(limit)
     if gap:
@@ -98,7 +100,8 @@ def _gauge_below_stop(w: Workings) -> None:
 def _gauge(stage: BleedStage, least: Finding, most: Finding, stop: Finding) -> Check:
     def judged(verdict: Verdict, found: Finding, reason: str) -> Check:
         rule = "gauge, both bounds ≤ stop pressure"
-        return Check("bleed.gauge_below_stop", verdict, found, stop, rule, "physics", str(stage.number), reason)
+        row, also = str(stage.number), (least, most)
+        return Check("bleed.gauge_below_stop", verdict, found, stop, rule, "physics", row, reason, also)
 
     gap = gap_in(most) or gap_in(least) or gap_in(stop)
     if gap:
@@ -231,6 +234,7 @@ def _opens_low_enough(w: Workings) -> None:
         "pressure backed off, and lowest setting ≤ stop pressure",
         "practice",
         lambda: ("ok", "") if at_most(_number(found), stop.number) else ("stop", "above"),
+        also=(backed_off, relief.lowest),
     )
 
 
@@ -250,4 +254,5 @@ def _lets_bleed_flow(w: Workings) -> None:
         "physics",
         lambda: ("ok", "") if at_least(_number(backed_off), most.number) else ("caution", "below"),
         where=str(number),
+        also=rows.values(),
     )

@@ -36,6 +36,8 @@ class Check:
     reason
         Stable word that tells apart the ways a check can fail (``missing``, ``above``, ``below``, …): the words
         of the sheet are chosen by it.
+    also
+        What else decided: the others of which this is the worst, and limits that could have been the one.
     """
 
     id: str
@@ -46,6 +48,13 @@ class Check:
     source: str
     where: str = ""
     reason: str = ""
+    also: tuple[Input, ...] = ()
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        """Everything the verdict rests on."""
+        compared = tuple(given for given in (self.finding, self.limit) if given is not None)
+        return (*compared, *self.also)
 
 
 def worst(verdicts: list[Verdict] | tuple[Verdict, ...]) -> Verdict:

@@ -70,17 +70,22 @@ def _wiring(w: Workings) -> None:
             reason="incomplete" if unprovable else "",
         )
     )
-    override = facts.unit.fact("valves.directional.override.kind")
-    motor_only = facts.job.wiring == "motor power only"
-    unworkable = motor_only and facts.unit.valves.directional.override.kind == "none"
+    directional = facts.unit.valves.directional
+    override = directional.override
+    # Without controls the leaf is bled and travels by hand: every drive needs its override.
+    unworked = [] if override.drives is None else [drive for drive in directional.drives if drive not in override.drives]
+    reason = "no_override" if override.kind == "none" else "not_every_drive" if unworked else ""
+    if facts.job.wiring != "motor power only":
+        reason = ""
     w.checks.append(
         Check(
             "bleed.workable_in_wiring",
-            "stop" if unworkable else "ok",
+            "stop" if reason else "ok",
             wiring,
-            override,
-            "motor power only: an override on the directional valve",
+            facts.unit.fact(f"valves.directional.override.{'drives' if unworked else 'kind'}"),
+            "motor power only: an override for every drive of the directional valve",
             "definition",
-            reason="no_override" if unworkable else "",
+            ", ".join(unworked) if reason else "",
+            reason,
         )
     )

@@ -53,7 +53,12 @@ def check(w: Workings) -> None:
             gaps.append(("cylinders", Missing("trapped_volumes", unit.written_at)))
     if not unit.trapped_volumes:
         gaps.append(("", unit.fact("trapped_volumes")))
+    also = tuple(
+        unit.fact(f"trapped_volumes.{identity}.{key}")
+        for identity in unit.trapped_volumes
+        for key in ("relieved_by", "gauge", "each")
+    )
     where, found = gaps[0] if gaps else ("", unit.fact("trapped_volumes"))
     verdict: Verdict = "stop" if gaps else "ok"
     reason = "missing" if gaps else ""
-    w.checks.append(Check("energy.all_relievable", verdict, found, None, rule, "osha-1910.147", where, reason))
+    w.checks.append(Check("energy.all_relievable", verdict, found, None, rule, "osha-1910.147", where, reason, also))

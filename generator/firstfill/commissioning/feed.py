@@ -8,7 +8,7 @@ from typing import cast
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.contents import runs_of
 from firstfill.commissioning.drives import Drive, drives, moving, other_area
-from firstfill.commissioning.judging import at_most, gap_in, judge
+from firstfill.commissioning.judging import Judgement, at_most, gap_in, judge
 from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.lines import Side, branch_flow, carries_all, loss_of_run
 from firstfill.commissioning.moving_way import moving_way, oil_in_temperature
@@ -230,14 +230,15 @@ def check(w: Workings) -> None:
     rule = "coldest operation ≤ coldest start: ok; above it: caution; above the fill temperature: stop"
     coldest = w.conditions.coldest
     if operation.refused == "below_data":
-        judge(w, "oil.warm_enough_to_move", None, coldest, rule, "physics", lambda: ("ok", ""))
+        ok: Judgement = ("ok", "")
+        judge(w, "oil.warm_enough_to_move", None, coldest, rule, "physics", lambda: ok, also=[operation])
         return
     if gap_in(operation) or at_most(operation.number, number_of(coldest)):
         judge(w, "oil.warm_enough_to_move", operation, coldest, rule, "physics", lambda: ("ok", ""))
         return
-    # A fill temperature nobody stated may be as cold as the coldest start; the bands of the sheet say what holds then.
-    warmest_fill = max(number_of(end) for end in w.conditions.fill_ends)
-    moves = at_most(operation.number, warmest_fill)
+    # A fill temperature nobody stated may be as cold as the coldest start: the unfavourable end counts.
+    coldest_fill = min(number_of(end) for end in w.conditions.fill_ends)
+    moves = at_most(operation.number, coldest_fill)
     judge(
         w,
         "oil.warm_enough_to_move",
@@ -246,4 +247,5 @@ def check(w: Workings) -> None:
         rule,
         "physics",
         lambda: ("caution", "coldest") if moves else ("stop", "fill"),
+        also=w.conditions.fill_ends,
     )

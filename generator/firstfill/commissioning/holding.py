@@ -48,12 +48,13 @@ def _ends(w: Workings) -> None:
             return "stop", "absent"
         return ("caution", "unset") if w.facts.door.holding_setting is None else ("ok", "")
 
+    also = (w.facts.door.fact("holding_setting"),)
     limit = holding.fact("ends") if holding is not None else w.facts.unit.fact("valves.load_holding")
     if isinstance(limit, Missing):
         found, reason = verdict()
-        judge(w, "holding.at_both_ends", reversal, None, _BOTH, "iso-4413", lambda: (found, reason))
+        judge(w, "holding.at_both_ends", reversal, None, _BOTH, "iso-4413", lambda: (found, reason), also=also)
         return
-    judge(w, "holding.at_both_ends", reversal, limit, _BOTH, "iso-4413", verdict)
+    judge(w, "holding.at_both_ends", reversal, limit, _BOTH, "iso-4413", verdict, also=also)
 
 
 _BOTH = "held at both ends, or the load never turns round"
@@ -74,6 +75,7 @@ def _place(w: Workings) -> None:
         "load-holding or hose-burst valve at the cylinder port",
         "iso-4413",
         lambda: ("ok", "") if there else ("stop", "absent"),
+        also=() if holding is None else (holding.fact("kind"),),
     )
 
 
@@ -83,17 +85,21 @@ def _setting(w: Workings) -> None:
     if margin is None or holding is None:
         return
     setting = w.facts.door.holding_setting
+    also = [given for given in (margin, setting, holding.lowest, holding.highest) if given is not None]
     if setting is not None:
         for limit in (holding.lowest, holding.highest):
             if limit is None:
                 continue
             outside = setting.value < limit.value if limit is holding.lowest else setting.value > limit.value
             if outside:
-                judge(w, "holding.carries_leaf", setting, limit, _RULE, "holding-margin", lambda: ("stop", "outside"))
+                judge(w, _CARRIES, setting, limit, _RULE, _MARGIN, lambda: ("stop", "outside"), also=also)
                 return
-    judge(w, "holding.carries_leaf", margin, HOLDING_MARGIN, _RULE, "holding-margin", lambda: _carried(margin))
+    judge(
+        w, "holding.carries_leaf", margin, HOLDING_MARGIN, _RULE, "holding-margin", lambda: _carried(margin), also=also
+    )
 
 
+_CARRIES, _MARGIN = "holding.carries_leaf", "holding-margin"
 _RULE = "≥ 1.3 inside the valve's range: ok; 1.0 to 1.3: caution; below or outside: stop"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TypeAlias
 
 from firstfill.commissioning.check import Check, Verdict
@@ -48,6 +48,7 @@ def judge(
     *,
     missing: Verdict = "stop",
     where: str = "",
+    also: Iterable[Input] = (),
 ) -> None:
     """Add a check.
 
@@ -69,8 +70,10 @@ def judge(
         Verdict where one of them is missing or refused.
     where
         Which part is the worst.
+    also
+        What else decided: the others of which this is the worst.
     """
     gaps = [gap for gap in (gap_in(finding), gap_in(limit)) if gap]
     gap = "missing" if "missing" in gaps else next(iter(gaps), "")
     found, reason = (missing, gap) if gap else verdict()
-    w.checks.append(Check(identity, found, finding, limit, rule, source, where, reason))
+    w.checks.append(Check(identity, found, finding, limit, rule, source, where, reason, tuple(also)))

@@ -8,7 +8,7 @@ numbers in the steps, the working annex, the JSON and ``why``.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
@@ -57,6 +57,8 @@ class Finding:
         Stable code and one sentence, where there is no value.
     rule
         For words and counts: the rule, in words of a formula.
+    also
+        What else decided it without being put in: how many parts there are, which of them count.
     """
 
     name: str
@@ -70,6 +72,12 @@ class Finding:
     refused: str = ""
     why: str = ""
     rule: str = ""
+    also: tuple[Input, ...] = ()
+
+    @property
+    def rests_on(self) -> tuple[Input, ...]:
+        """Everything it was made from: what was put in, and what else decided."""
+        return (*(given for _, given in self.inputs), *self.also)
 
     @property
     def number(self) -> float:
@@ -96,7 +104,7 @@ class Finding:
                 if id(current) in seen:
                     continue
                 seen.add(id(current))
-                below = current.inputs if isinstance(current, Bundle) else tuple(i for _, i in current.inputs)
+                below = current.inputs if isinstance(current, Bundle) else current.rests_on
                 stack.extend(reversed(below))
             elif current not in yielded:
                 yielded.add(current)
@@ -212,8 +220,27 @@ class Ledger:
             raise ProgramFault(Problem("finding-not-finite", said, "a finite number", ""))
         return replace(base, value=float(value))
 
-    def total(self, name: str, /, label: str = "", *, kind: str = "", parts: Mapping[str, Input]) -> Finding:
-        """Add parts of one kind; ``name`` may be empty for a step on the way (then give ``label`` and ``kind``)."""
+    def total(
+        self,
+        name: str,
+        /,
+        label: str = "",
+        *,
+        kind: str = "",
+        parts: Mapping[str, Input],
+        also: Iterable[Input] = (),
+    ) -> Finding:
+        """Add parts of one kind.
+
+        Parameters
+        ----------
+        name, label, kind
+            ``name`` may be empty for a step on the way: then give ``label`` and ``kind``.
+        parts
+            What is added, each with its name.
+        also
+            What decided how many parts there are.
+        """
         used = finding_kind(name).kind if name else kind
         made = Finding(
             name,
@@ -223,6 +250,7 @@ class Ledger:
             _many(used, "sum", "sum of the parts"),
             tuple(parts.items()),
             assumed=_assumed(parts),
+            also=tuple(also),
         )
         gap = _gap(parts)
         if gap is not None:

@@ -145,6 +145,7 @@ def _velocities(w: Workings) -> None:
         "line-velocity",
         lambda: ("ok", "") if at_most(velocity.number, _number(limit)) else ("caution", "above"),
         where=worst,
+        also=[given for name in limits for given in (ledger[f"lines.run.{name}.velocity"], limits[name])],
     )
 
 
@@ -173,4 +174,5 @@ def _ratings(w: Workings) -> None:
         "iso-4413",
         lambda: ("ok", "") if at_most(seen.number, run.rating.value) else ("stop", "above"),
         where=name,
+        also=[given for _, _, other, seen_there in judged for given in (seen_there, other.rating)],
     )

@@ -64,6 +64,7 @@ def check(w: Workings) -> None:
         "≤ nameplate: ok; up to × service factor: caution; above: stop",
         "nema-mg-1",
         enough,
+        also=(motor.service_factor,),
     )
 
     def within() -> Judgement:
@@ -80,6 +81,7 @@ def check(w: Workings) -> None:
         "± 5 %: ok; to ± 10 %: caution; beyond: stop",
         "nema-mg-1",
         within,
+        also=[known.voltage for known in motor.connections.values()],
     )
     same_phases = motor.phases == supply.phases
     matches = same_phases and motor.frequency.value == supply.frequency.value
@@ -94,5 +96,10 @@ def check(w: Workings) -> None:
             "phases and frequency equal the nameplate's",
             "nema-mg-1",
             reason="" if matches else odd.removeprefix("supply."),
+            also=tuple(
+                part.fact(keys)
+                for key in ("phases", "frequency")
+                for part, keys in ((w.facts.job, f"supply.{key}"), (w.facts.unit, f"motor.{key}"))
+            ),
         )
     )

@@ -91,6 +91,7 @@ def _data(w: Workings) -> None:
             "astm-d341",
             where,
             "" if verdict == "ok" else "outside",
+            (*used.values(), first, last),
         )
     )
 
@@ -129,6 +130,7 @@ def _suits(w: Workings) -> None:
             "unit-fact",
             ", ".join(unsuited),
             "unsuited" if unsuited else "",
+            (fluid.fact("seals.harms"),),
         )
     )
     clean = all(

@@ -82,6 +82,10 @@ def _blocked(w: Workings) -> None:
         w.checks.append(Check(identity, "stop", draws_in_at, rating, rule, "physics", reason="missing"))
         return
 
+    if not closed and isinstance(rating, Missing):
+        w.checks.append(Check(identity, "stop", pressure, rating, rule, "physics", reason="rating_missing"))
+        return
+
     def bears() -> Judgement:
         assert isinstance(rating, Quantity)
         if at_most(pressure.number, rating.value):

@@ -147,6 +147,7 @@ def _times(w: Workings) -> None:
         "definition",
         lambda: ("ok", "") if at_most(shares[motion], 1.0) else ("caution", "above"),
         where=motion,
+        also=[given for other in shares for given in (w.ledger[f"time.{other}"], asked[other])],
     )
 
 
@@ -172,6 +173,7 @@ def _speeds(w: Workings) -> None:
         "unit-fact",
         lambda: ("ok", "") if at_most(speed.number, number_of(limit)) else ("stop", "above"),
         where=motion,
+        also=[w.ledger[f"leaf.edge_speed_{other}"] for other in _moved(w)],
     )
 
 
@@ -197,6 +199,7 @@ def _cushion(w: Workings) -> None:
     if cushion is None:
         return
     energy = w.ledger["energy.moving"]
+    reached: list[Input] = [*(w.ledger[f"cylinder.spare_{end}"] for end in ("retracted", "extended")), cushion.length]
     for end in ("retracted", "extended"):
         spare = w.ledger[f"cylinder.spare_{end}"]
         if spare.number >= cushion.length.value:
@@ -211,6 +214,7 @@ def _cushion(w: Workings) -> None:
                 "definition",
                 lambda: ("stop", "not_reached"),
                 where=end,
+                also=reached,
             )
             return
     bears = w.ledger.step(
@@ -227,6 +231,7 @@ def _cushion(w: Workings) -> None:
         "energy in motion ≤ energy of the cushions",
         "unit-fact",
         lambda: ("ok", "") if at_most(energy.number, bears.number) else ("stop", "above"),
+        also=reached,
     )
 
 
