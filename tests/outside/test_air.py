@@ -17,6 +17,7 @@ from firstfill.hydraulics.air_test import (
     uncertainty_of_share,
 )
 from firstfill.hydraulics.edge_give import hose_as_oil, oil_stiffness
+from outside.agreement import agrees
 
 INCH, PSI, ATM = 0.0254, 6894.757293168, 101_325.0
 BOOK_ATM = 14.7 * PSI
@@ -28,39 +29,39 @@ def test_esposito_13_1_boyle():
     taken = math.pi / 4 * 2**2 * 4
     assert 20 - taken == pytest.approx(7.434, abs=5e-4)
     found = squeezed_pressure(34.7 * PSI, 20 * INCH**3, taken * INCH**3, 1.0) + 20 * PSI
-    assert found / PSI == pytest.approx(78.7, abs=0.1)
+    agrees(squeezed_pressure, "Esposito, Fluid Power with Applications, 13-1", found / PSI, 78.7, within=0.1)
 
 
 def test_esposito_13_4_general_gas_law():
     # 1000 psig, 2000 in³, 100 °F → 1500 in³, 200 °F: 1580 psig with 460 °F and 14.7 psi.
     ambient = 1014.7 * PSI
     found = hot_tank_pressure(ambient, 2000 * INCH**3, 500 * INCH**3, 560 / 1.8, 660 / 1.8, NEVER) + 1000 * PSI
-    assert found / PSI == pytest.approx(1580, abs=0.5)
+    agrees(hot_tank_pressure, "Esposito, Fluid Power with Applications, 13-4", found / PSI, 1580, within=0.5)
 
 
 def test_esposito_13_5_general_gas_law_in_si():
     # 70 bar, 12 900 cm³, 37.8 °C → 9680 cm³, 93.3 °C: 111.5 bar abs, with 1 bar and 273.
     found = hot_tank_pressure(71e5, 12_900e-6, 3_220e-6, 310.8, 366.3, NEVER) + 71e5
-    assert found == pytest.approx(111.5e5, abs=0.05e5)
+    agrees(hot_tank_pressure, "Esposito, Fluid Power with Applications, 13-5", found, 111.5e5, within=0.05e5)
 
 
 @pytest.mark.parametrize(("bar", "millilitres"), [(10, 9.200), (50, 1.986), (100, 1.003), (150, 0.671), (200, 0.504)])
 def test_100_ml_of_free_air_under_pressure(bar, millilitres):
     # Boyle, 100 mL at 101.325 kPa; the figures carry three decimals.
     gone = air_volume_squeezed(100e-6, ATM, bar * 1e5 + ATM, 1.0)
-    assert (100e-6 - gone) * 1e6 == pytest.approx(millilitres, abs=6e-4)
+    agrees(air_volume_squeezed, "Boyle, 100 mL at 101.325 kPa", (100e-6 - gone) * 1e6, millilitres, within=6e-4)
 
 
 @pytest.mark.parametrize(("bar", "millilitres"), [(50, 1.663), (100, 0.8385)])
 def test_100_ml_of_free_air_at_1500_m(bar, millilitres):
     # The same at 84.560 kPa: gauge pressures on top of a thinner atmosphere.
     gone = air_volume_squeezed(100e-6, 84_560.0, bar * 1e5 + 84_560.0, 1.0)
-    assert (100e-6 - gone) * 1e6 == pytest.approx(millilitres, abs=6e-4)
+    agrees(air_volume_squeezed, "Boyle, 100 mL at 84.560 kPa", (100e-6 - gone) * 1e6, millilitres, within=6e-4)
 
 
 def test_half_a_litre_of_free_air_at_70_bar():
     gone = air_volume_squeezed(0.5e-3, ATM, 70e5 + ATM, 1.0)
-    assert (0.5e-3 - gone) * 1e6 == pytest.approx(7.13, abs=5e-3)
+    agrees(air_volume_squeezed, "Boyle, 0.5 L at 70 bar", (0.5e-3 - gone) * 1e6, 7.13, within=5e-3)
 
 
 def test_adiabatic_squeeze_against_the_gas_modulus():
@@ -68,12 +69,12 @@ def test_adiabatic_squeeze_against_the_gas_modulus():
     for exponent in (1.0, 1.4):
         found = squeezed_pressure(ATM, 1e-3, 1e-7, exponent)
         # The next term is (n + 1)/2 · dV/V = 1.2e-4.
-        assert found == pytest.approx(exponent * ATM * 1e-4, rel=2e-4)
+        agrees(squeezed_pressure, "Rabie, Fluid Power Engineering, p. 32", found, exponent * ATM * 1e-4, rel=2e-4)
 
 
 def test_drawn_air_is_boyle_too():
     # Twice the room, half the pressure.
-    assert drawn_pressure(ATM, 5e-3, 5e-3) == pytest.approx(ATM / 2, rel=1e-12)
+    agrees(drawn_pressure, "Boyle, twice the room", drawn_pressure(ATM, 5e-3, 5e-3), ATM / 2, rel=1e-12)
 
 
 def test_oil_against_a_shut_tank_has_no_pressure():
@@ -90,21 +91,45 @@ def test_energy_of_squeezed_air_is_the_work_of_the_isotherm():
     slices = 20_000
     step = (volume - least) / slices
     work = sum((ATM * volume / (least + (k + 0.5) * step) - ATM) * step for k in range(slices))
-    assert squeezed_energy(ATM, volume, pressure) == pytest.approx(work, rel=1e-5)
+    agrees(
+        squeezed_energy,
+        "work of an isotherm, added up in slices",
+        squeezed_energy(ATM, volume, pressure),
+        work,
+        rel=1e-5,
+    )
 
 
 def test_esposito_2_11_bulk_modulus():
     # 10 in³ from 100 to 2000 psi, 250 000 psi: −0.076 in³.
-    assert compressed_oil(10 * INCH**3, 1900 * PSI, 250_000 * PSI) / INCH**3 == pytest.approx(0.076, abs=5e-5)
+    agrees(
+        compressed_oil,
+        "Esposito, Fluid Power with Applications, 2-11",
+        compressed_oil(10 * INCH**3, 1900 * PSI, 250_000 * PSI) / INCH**3,
+        0.076,
+        within=5e-5,
+    )
 
 
 def test_esposito_2_17_bulk_modulus_in_si():
     # 687 to 13 740 kPa, 1718 MPa: −0.760 %.
-    assert compressed_oil(1.0, 13_053e3, 1718e6) == pytest.approx(0.00760, abs=5e-6)
+    agrees(
+        compressed_oil,
+        "Esposito, Fluid Power with Applications, 2-17",
+        compressed_oil(1.0, 13_053e3, 1718e6),
+        0.00760,
+        within=5e-6,
+    )
 
 
 def test_ten_litres_by_10_mpa():
-    assert compressed_oil(10e-3, 10e6, 1.5e9) * 1e3 == pytest.approx(0.0667, abs=5e-5)
+    agrees(
+        compressed_oil,
+        "10 L by 10 MPa at 1.5 GPa, plain arithmetic",
+        compressed_oil(10e-3, 10e6, 1.5e9) * 1e3,
+        0.0667,
+        within=5e-5,
+    )
 
 
 def test_walls_add_to_the_oil_as_one_over_the_moduli():
@@ -112,10 +137,22 @@ def test_walls_add_to_the_oil_as_one_over_the_moduli():
     oil, walls, volume = 220_000 * PSI, 2.5e6 * PSI, 1e-3
     give = compressed_oil(volume, 1e6, oil) + stretched_hose(volume, 1e6, walls)
     together = 1 / (1 / oil + 1 / walls)
-    assert give == pytest.approx(volume * 1e6 / together, rel=1e-12)
+    agrees(
+        (compressed_oil, stretched_hose),
+        "Merritt 1967; Rabie p. 32: 1/B_e = 1/B + 1/B_container",
+        give,
+        volume * 1e6 / together,
+        rel=1e-12,
+    )
     assert together / PSI == pytest.approx(202_206, abs=1)
     softer = volume + hose_as_oil(volume, walls, oil)
-    assert oil_stiffness(1e-3, oil, softer) == pytest.approx(1e-6 * together / volume, rel=1e-12)
+    agrees(
+        (oil_stiffness, hose_as_oil),
+        "Merritt 1967; Rabie p. 32: 1/B_e = 1/B + 1/B_container",
+        oil_stiffness(1e-3, oil, softer),
+        1e-6 * together / volume,
+        rel=1e-12,
+    )
 
 
 def test_merritt_example_of_air_in_oil():
@@ -125,18 +162,36 @@ def test_merritt_example_of_air_in_oil():
     air = air_volume_squeezed(0.01, 500 * PSI, 500 * PSI + step, 1.4)
     give = air + compressed_oil(1.0, step, 220_000 * PSI) + stretched_hose(1.0, step, 2.5e6 * PSI)
     # The book rounds to two digits; the finite step of 1 psi adds 0.2 %.
-    assert step / give / PSI == pytest.approx(52_000, rel=5e-3)
+    agrees(
+        (air_volume_squeezed, compressed_oil, stretched_hose),
+        "Merritt 1967, oil with 1 % of air (from memory, recomputed)",
+        step / give / PSI,
+        52_000,
+        rel=5e-3,
+    )
 
 
 def test_gum_rectangular_distribution():
     # JCGM 100:2008, 4.3.7: half width a has the standard uncertainty a/√3. A reading to 2 mm has half width 1 mm.
-    assert uncertainty_of_readings(2e-3, 1.0, 1.0) == pytest.approx(1e-3 / math.sqrt(3), rel=1e-12)
-    assert uncertainty_of_share(50.0, 0.02) == pytest.approx(1.0 / math.sqrt(3), rel=1e-12)
+    agrees(
+        uncertainty_of_readings,
+        "JCGM 100:2008, 4.3.7",
+        uncertainty_of_readings(2e-3, 1.0, 1.0),
+        1e-3 / math.sqrt(3),
+        rel=1e-12,
+    )
+    agrees(
+        uncertainty_of_share, "JCGM 100:2008, 4.3.7", uncertainty_of_share(50.0, 0.02), 1.0 / math.sqrt(3), rel=1e-12
+    )
 
 
 def test_gum_two_readings_and_root_of_squares():
     # JCGM 100:2008, 5.1.2, uncorrelated inputs: two equal readings count √2; 3 and 4 make 5.
-    assert uncertainty_of_readings(2e-3, 0.1, 2.0) == pytest.approx(
-        math.hypot(uncertainty_of_readings(2e-3, 0.1, 1.0), uncertainty_of_readings(2e-3, 0.1, 1.0)), rel=1e-12
+    agrees(
+        uncertainty_of_readings,
+        "JCGM 100:2008, 5.1.2",
+        uncertainty_of_readings(2e-3, 0.1, 2.0),
+        math.hypot(uncertainty_of_readings(2e-3, 0.1, 1.0), uncertainty_of_readings(2e-3, 0.1, 1.0)),
+        rel=1e-12,
     )
-    assert air_resolvable(3e-6, 4e-6, 0.0, ATM, NEVER) == pytest.approx(10e-6, rel=1e-6)
+    agrees(air_resolvable, "JCGM 100:2008, 5.1.2", air_resolvable(3e-6, 4e-6, 0.0, ATM, NEVER), 10e-6, rel=1e-6)

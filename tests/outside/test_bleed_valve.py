@@ -16,6 +16,7 @@ from firstfill.hydraulics.valve import (
     valve_style_modifier,
     valve_viscosity_factor,
 )
+from outside.agreement import agrees
 
 BAR, PSI, GPM, L_MIN = 1e5, 6894.757293168, 3.785411784e-3 / 60.0, 1e-3 / 60.0
 
@@ -34,12 +35,18 @@ SAME = 1e-12
 )
 def test_flow_coefficient_for_water(coefficient, water_flow_m3_h, loss_bar, tolerance):
     loss = turbulent_valve_loss(water_flow_m3_h / 3600.0, coefficient, 1000.0)
-    assert loss == pytest.approx(loss_bar * BAR, rel=tolerance)
+    agrees(turbulent_valve_loss, "Zappe, Valve Selection Handbook, p. 33", loss, loss_bar * BAR, rel=tolerance)
 
 
 def test_oil_of_870_passes_kv_1_with_17_869_litres_a_minute_at_1_bar():
     # From the definition Kv = Q √(SG/Δp): 1.0721 m³/h; five digits given.
-    assert turbulent_valve_loss(17.869 * L_MIN, 1.0, 870.0) == pytest.approx(BAR, rel=1e-4)
+    agrees(
+        turbulent_valve_loss,
+        "IEC 60534-1, definition of Kv",
+        turbulent_valve_loss(17.869 * L_MIN, 1.0, 870.0),
+        BAR,
+        rel=1e-4,
+    )
 
 
 @pytest.mark.parametrize(
@@ -56,7 +63,9 @@ def test_oil_of_870_passes_kv_1_with_17_869_litres_a_minute_at_1_bar():
 def test_esposito_needle_valves(gallons_a_minute, cv, loss_psi):
     loss = turbulent_valve_loss(gallons_a_minute * GPM, Cv_to_Kv(cv), 900.0)
     # Three digits of Cv are 0.3 % of pressure; fluids converts Cv with water of 999 kg/m³, Kv is defined with 1000.
-    assert loss == pytest.approx(loss_psi * PSI, rel=4e-3)
+    agrees(
+        turbulent_valve_loss, "Esposito, Fluid Power with Applications, 8-5, 8-6, 9-4", loss, loss_psi * PSI, rel=4e-3
+    )
 
 
 @pytest.mark.parametrize(
@@ -73,12 +82,14 @@ def test_sharp_edged_orifice(discharge, diameter_mm, loss_bar, density, litres_a
     # C_d A in m² over 1.964e-5 is its Kv; that constant has four digits, so 1e-3 of the pressure.
     coefficient = discharge * math.pi * (diameter_mm * 1e-3) ** 2 / 4.0 / 1.964e-5
     loss = turbulent_valve_loss(litres_a_minute * L_MIN, coefficient, density)
-    assert loss == pytest.approx(loss_bar * BAR, rel=1e-3)
+    agrees(turbulent_valve_loss, "Rabie, Fluid Power Engineering, p. 27", loss, loss_bar * BAR, rel=1e-3)
 
 
 def test_orifice_of_10_mm_is_kv_2_443():
     flow = 0.611 * math.pi * 0.010**2 / 4.0 * math.sqrt(2.0 * BAR / 1000.0)
-    assert turbulent_valve_loss(flow, 2.443, 1000.0) == pytest.approx(BAR, rel=5e-4)
+    agrees(
+        turbulent_valve_loss, "IEC 60534-1, definition of Kv", turbulent_valve_loss(flow, 2.443, 1000.0), BAR, rel=5e-4
+    )
 
 
 # Needles of the sizes that bleed a cylinder: seat 3 to 15 mm, capacity inside the standard's scope.
@@ -94,12 +105,24 @@ def test_viscosity_factor_is_that_of_iec_60534_2_1(seat, capacity, recovery, rey
     coefficient = capacity * millimetres**2
     full_trim = coefficient / (0.865 * millimetres**2) >= 0.016
     theirs = min(1.0, Reynolds_factor(recovery, coefficient, millimetres, reynolds, full_trim=full_trim))
-    assert valve_viscosity_factor(reynolds, coefficient, recovery, seat) == pytest.approx(theirs, rel=1e-9)
+    agrees(
+        valve_viscosity_factor,
+        "fluids 1.3.1, control_valve (IEC 60534-2-1)",
+        valve_viscosity_factor(reynolds, coefficient, recovery, seat),
+        theirs,
+        rel=1e-9,
+    )
 
 
 def test_viscosity_factor_of_the_standards_small_trim_example():
     # IEC 60534-2-1 (2011), example 4: Kv 0.015483, d = 15 mm, F_L 0.98, Re_v 1202 gives F_R 0.715.
-    assert valve_viscosity_factor(1202.0, 0.015483, 0.98, 15e-3) == pytest.approx(0.715, abs=5e-4)
+    agrees(
+        valve_viscosity_factor,
+        "IEC 60534-2-1:2011, example 4",
+        valve_viscosity_factor(1202.0, 0.015483, 0.98, 15e-3),
+        0.715,
+        within=5e-4,
+    )
 
 
 @given(
@@ -111,7 +134,7 @@ def test_reynolds_number_is_that_of_iec_60534_2_1_in_a_wide_pipe(flow, viscosity
     theirs = Reynolds_valve(viscosity, flow * 3600.0, 1e6, recovery, modifier, coefficient)
     ours = valve_reynolds(flow, viscosity, coefficient, recovery, modifier)
     # Their constants N4 and ours are the same three digits; a pipe of 1 km makes the term of the pipe vanish.
-    assert ours == pytest.approx(theirs, rel=1e-9)
+    agrees(valve_reynolds, "fluids 1.3.1, control_valve (IEC 60534-2-1)", ours, theirs, rel=1e-9)
 
 
 @given(flow=st.floats(1e-6, 1e-3), viscosity=st.floats(5e-6, 3e-3), seat=SEATS, recovery=RECOVERIES)
@@ -127,7 +150,13 @@ def test_term_of_the_pipe_left_out_only_makes_the_loss_greater(flow, viscosity, 
 def test_style_modifier_uses_the_constant_for_kv(seat, capacity, recovery):
     coefficient = capacity * (seat * 1e3) ** 2
     expected = min(1.0, N19 * math.sqrt(coefficient * recovery) / (seat * 1e3))
-    assert valve_style_modifier(coefficient, recovery, seat) == pytest.approx(expected, rel=SAME)
+    agrees(
+        valve_style_modifier,
+        "fluids 1.3.1, control_valve (IEC 60534-2-1)",
+        valve_style_modifier(coefficient, recovery, seat),
+        expected,
+        rel=SAME,
+    )
 
 
 @pytest.mark.parametrize("capacity", [0.002, 0.005, 0.010])
@@ -139,6 +168,10 @@ def test_style_modifier_follows_from_the_ring_round_a_needle(capacity):
     coefficient = capacity * seat**2
     area = 19.64 * coefficient * recovery
     ring = 2.0 * area / (math.pi * seat)
-    assert valve_style_modifier(coefficient, recovery, seat * 1e-3) == pytest.approx(
-        ring / math.sqrt(4.0 * area / math.pi), rel=1e-2
+    agrees(
+        valve_style_modifier,
+        "hydraulic diameter of a ring",
+        valve_style_modifier(coefficient, recovery, seat * 1e-3),
+        ring / math.sqrt(4.0 * area / math.pi),
+        rel=1e-2,
     )

@@ -6,6 +6,7 @@ import pytest
 
 from firstfill.hydraulics.constants import OIL_HEAT, STEEL_EXPANSION, STEEL_MODULUS, STEEL_POISSON
 from firstfill.hydraulics.heat import heating_rate, rise_per_pass, trapped_in_barrel, trapped_in_hose
+from outside.agreement import agrees
 
 PSI, GPM, BAR = 6894.757293168, 3.785411784e-3 / 60, 1e5
 NO_WALL_GIVES = 1e30
@@ -13,14 +14,20 @@ NO_WALL_GIVES = 1e30
 
 def test_esposito_11_3():
     # 70 bar over a relief valve, 895 kg/m³, 1.8 kJ/(kg·K), 50 °C in: 54.3 °C out; one decimal.
-    assert 50 + rise_per_pass(70 * BAR, 895, 1800) == pytest.approx(54.3, abs=0.05)
+    agrees(
+        rise_per_pass,
+        "Esposito, Fluid Power with Applications, 11-3",
+        50 + rise_per_pass(70 * BAR, 895, 1800),
+        54.3,
+        within=0.05,
+    )
 
 
 def test_esposito_11_2():
     # 1000 psi, 10 gpm, 120 °F in: 127.9 °F. The book takes 0.42 Btu/(lb·°F) and 3.34 lb/min for each gpm × SG 0.895:
     # 1758 J/(kg·K) and 895 kg/m³. One decimal given, on constants of three digits.
     rise = rise_per_pass(1000 * PSI, 895, 0.42 * 4186.8)
-    assert 120 + 1.8 * rise == pytest.approx(127.9, abs=0.1)
+    agrees(rise_per_pass, "Esposito, Fluid Power with Applications, 11-2", 120 + 1.8 * rise, 127.9, within=0.1)
 
 
 def test_specific_heat_against_cragoe():
@@ -34,15 +41,15 @@ def test_tank_warms_by_the_rise_of_one_pass_in_the_time_of_one_turn():
     # Energy balance: when the whole tank has passed once, all of it is warmer by the rise of one pass.
     turn = 20e-3 / (9.0e-3 / 60)
     rate = heating_rate(80 * BAR, 9.0e-3 / 60, 868, 1900, 20e-3)
-    assert rate * turn == pytest.approx(rise_per_pass(80 * BAR, 868, 1900), rel=1e-12)
+    agrees(heating_rate, "energy balance of a tank", rate * turn, rise_per_pass(80 * BAR, 868, 1900), rel=1e-12)
 
 
 def test_oil_shut_in_at_constant_volume():
     # Public rule: 90 psi for a °F, "about 11 bar/K" (11.17); α B = 7.0e-4 × 1.5 GPa = 10.5 bar/K. The rule is a round
     # number for unnamed oils: 10 %.
     found = trapped_in_hose(7.0e-4, 0.0, 1.5e9, NO_WALL_GIVES)
-    assert found == pytest.approx(10.5 * BAR, rel=1e-9)
-    assert found == pytest.approx(90 * 1.8 * PSI, rel=0.10)
+    agrees(trapped_in_hose, "public rule, 90 psi for a °F", found, 10.5 * BAR, rel=1e-9)
+    agrees(trapped_in_hose, "public rule, 90 psi for a °F", found, 90 * 1.8 * PSI, rel=0.10)
 
 
 def test_thin_barrel_gives_as_a_hoop():
@@ -51,7 +58,7 @@ def test_thin_barrel_gives_as_a_hoop():
     inside, wall = 0.100, 0.001
     hoop = STEEL_MODULUS.value * wall / inside
     thick = trapped_in_barrel(7e-4, 0.0, 1.5e9, inside, inside + 2 * wall, STEEL_MODULUS.value, STEEL_POISSON.value)
-    assert 7e-4 / thick - 1 / 1.5e9 == pytest.approx(1 / hoop, rel=0.03)
+    agrees(trapped_in_barrel, "hoop stress of a thin tube", 7e-4 / thick - 1 / 1.5e9, 1 / hoop, rel=0.03)
 
 
 def test_thick_barrel_against_lame_at_two_to_one():
@@ -59,7 +66,13 @@ def test_thick_barrel_against_lame_at_two_to_one():
     # hoop stress 5/3 p, radial −p, so the bore grows by p/E (5/3 + μ) of its diameter; exact.
     strain = (5 / 3 + 0.3) / 206e9
     found = trapped_in_barrel(7e-4, 0.0, 1.5e9, 0.1, 0.2, 206e9, 0.3)
-    assert found == pytest.approx(7e-4 / (1 / 1.5e9 + 2 * strain), rel=1e-12)
+    agrees(
+        trapped_in_barrel,
+        "Timoshenko, Strength of Materials II, thick cylinder 2 : 1",
+        found,
+        7e-4 / (1 / 1.5e9 + 2 * strain),
+        rel=1e-12,
+    )
 
 
 def test_steel_grows_along():

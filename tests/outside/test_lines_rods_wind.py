@@ -15,6 +15,7 @@ from firstfill.hydraulics.lines import friction_factor, run_loss
 from firstfill.hydraulics.sides import lag_of_sides
 from firstfill.hydraulics.wind import wind_force, wind_moment_swing, wind_moment_tilt, wind_pressure
 from firstfill.specs import SwingDoor, TiltUpDoor, load
+from outside.agreement import agrees
 
 FACTS = Path(__file__).parents[2] / "unit_specs"
 
@@ -24,7 +25,9 @@ FACTS = Path(__file__).parents[2] / "unit_specs"
 def test_friction_factor(reynolds, roughness):
     # fluids 1.3, Colebrook solved exactly; outside Re 2000 to 4000, where codes change law at different places.
     expected = 64.0 / reynolds if reynolds < 2000.0 else reference_factor(Re=reynolds, eD=roughness, Method="Colebrook")
-    assert friction_factor(reynolds, roughness) == pytest.approx(expected, rel=1e-9)
+    agrees(
+        friction_factor, "fluids 1.3.1, friction (Colebrook)", friction_factor(reynolds, roughness), expected, rel=1e-9
+    )
 
 
 @pytest.mark.parametrize(
@@ -35,13 +38,19 @@ def test_line_loss(litres_per_minute, millimetres, metres, centistokes):
     # fluids.friction.one_phase_dP, density 870 kg/m³, roughness 1.5 µm; 1e-6: two solvers of the same equations.
     flow, bore, viscosity = litres_per_minute / 6e4, millimetres / 1e3, centistokes * 1e-6
     expected = one_phase_dP(m=flow * 870.0, rho=870.0, mu=viscosity * 870.0, D=bore, roughness=1.5e-6, L=metres)
-    assert run_loss(flow, metres, bore, viscosity, 870.0) == pytest.approx(expected, rel=1e-6)
+    agrees(run_loss, "fluids 1.3.1, one_phase_dP", run_loss(flow, metres, bore, viscosity, 870.0), expected, rel=1e-6)
 
 
 def test_loss_of_a_long_pipe():
     # Esposito, Fluid Power with Applications, example 4-2/4-4: 0.001 m²/s, 5 m/s, 50 mm, 50 m, 8800 N/m³: 2873 kPa.
     flow = 5.0 * math.pi * 0.05**2 / 4.0
-    assert run_loss(flow, 50.0, 0.05, 0.001, 8800.0 / 9.81) == pytest.approx(2873e3, rel=0.005)
+    agrees(
+        run_loss,
+        "Esposito, Fluid Power with Applications, 4-2, 4-4",
+        run_loss(flow, 50.0, 0.05, 0.001, 8800.0 / 9.81),
+        2873e3,
+        rel=0.005,
+    )
 
 
 @pytest.mark.parametrize(
@@ -55,33 +64,41 @@ def test_loss_of_a_long_pipe():
     ],
 )
 def test_euler(modulus, diameter, length, kilonewtons):
-    assert buckling_load(modulus, diameter, length) / 1e3 == pytest.approx(kilonewtons, rel=5e-4)
+    agrees(
+        buckling_load,
+        "Euler column, published problems",
+        buckling_load(modulus, diameter, length) / 1e3,
+        kilonewtons,
+        rel=5e-4,
+    )
 
 
 def test_slenderness_of_a_round_rod():
     # Radius of gyration of a solid round section is d/4.
-    assert rod_slenderness(1.0, 0.04) == pytest.approx(100.0)
+    agrees(rod_slenderness, "radius of gyration d/4", rod_slenderness(1.0, 0.04), 100.0, rel=1e-9)
 
 
 @pytest.mark.parametrize(("speed", "pascals"), [(10, 62.5), (20, 250.0), (30, 562.5), (40, 1000.0)])
 def test_wind_pressure(speed, pascals):
     # EN 1991-1-4 §4.5, ρ = 1.25 kg/m³: q = 0.625 v², exact.
-    assert wind_pressure(1.25, float(speed)) == pytest.approx(pascals, rel=1e-12)
+    agrees(wind_pressure, "EN 1991-1-4 §4.5", wind_pressure(1.25, float(speed)), pascals, rel=1e-12)
 
 
 def test_wind_on_a_signboard():
     # EN 1991-1-4 §7.4.3, c_f 1.80: 4 m by 5 m at 20 m/s gives 9000 N; at b/2 18.0 kN·m, 27.0 with 0.25 b more.
     force = wind_force(250.0, 1.80, 4.0, 5.0)
-    assert force == pytest.approx(9000.0)
-    assert wind_moment_swing(force, 4.0, 0.0) == pytest.approx(18.0e3)
-    assert wind_moment_swing(force, 4.0, 0.25) == pytest.approx(27.0e3)
-    assert wind_moment_tilt(force, 5.0) == pytest.approx(22.5e3)
+    agrees(wind_force, "EN 1991-1-4 §7.4.3", force, 9000.0, rel=1e-9)
+    agrees((wind_moment_swing, wind_force), "EN 1991-1-4 §7.4.3", wind_moment_swing(force, 4.0, 0.0), 18.0e3, rel=1e-9)
+    agrees((wind_moment_swing, wind_force), "EN 1991-1-4 §7.4.3", wind_moment_swing(force, 4.0, 0.25), 27.0e3, rel=1e-9)
+    agrees((wind_moment_tilt, wind_force), "EN 1991-1-4 §7.4.3", wind_moment_tilt(force, 5.0), 22.5e3, rel=1e-9)
 
 
 @pytest.mark.parametrize(("error", "millimetres"), [(0.02, 39.2), (0.03, 58.3), (0.05, 95.2), (0.10, 181.8)])
 def test_lag_of_a_divided_flow(error, millimetres):
     # Flows (1 ± e)Q/2, equal areas, stroke 1000 mm: lag = S·2e/(1 + e); one decimal given.
-    assert lag_of_sides(1.0, error) * 1e3 == pytest.approx(millimetres, abs=0.05)
+    agrees(
+        lag_of_sides, "flows (1 ± e)Q/2 into equal cylinders", lag_of_sides(1.0, error) * 1e3, millimetres, within=0.05
+    )
 
 
 def hinged_doors():

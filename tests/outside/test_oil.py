@@ -10,6 +10,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, thermal_growth, volume_factor
 from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import read_quantity
+from outside.agreement import agrees
 
 CELSIUS, MM2 = 273.15, 1e-6
 
@@ -46,21 +47,27 @@ def test_iso_3448_mid_points_are_whole_numbers_with_10_percent_either_way(grade,
 @pytest.mark.parametrize(("at_40", "at_100", "celsius", "expected"), BETWEEN)
 def test_d341_between_two_points(at_40, at_100, celsius, expected):
     found = viscosity_between(celsius + CELSIUS, *through_40_and_100(at_40, at_100))
-    assert found / MM2 == pytest.approx(expected, rel=5e-4)
+    agrees(viscosity_between, "ASTM D341, table of another program", found / MM2, expected, rel=5e-4)
 
 
 @pytest.mark.parametrize(("at_40", "at_100", "celsius", "expected"), COLDER)
 def test_d341_the_same_line_met_from_a_cold_point(at_40, at_100, celsius, expected):
     # The table extrapolates to the cold; the program does not. Two points of one line must give the third all the same.
     line = (celsius + CELSIUS, expected * MM2, 100 + CELSIUS, at_100 * MM2)
-    assert viscosity_between(40 + CELSIUS, *line) / MM2 == pytest.approx(at_40, rel=5e-4)
+    agrees(
+        viscosity_between,
+        "ASTM D341, table of another program",
+        viscosity_between(40 + CELSIUS, *line) / MM2,
+        at_40,
+        rel=5e-4,
+    )
 
 
 def test_d341_published_worked_case():
     # A public help page on ASTM D341: 32 mm²/s at 40 °C, 5.4 at 100 °C: A = 9.5259, B = 3.7449, 8.5 mm²/s at 80 °C
     # (8.533 unrounded). It takes T = t + 273, worth less than 0.004 % here; four digits are given.
     found = viscosity_between(80 + CELSIUS, *through_40_and_100(32, 5.4)) / MM2
-    assert found == pytest.approx(8.533, rel=2e-4)
+    agrees(viscosity_between, "public help page on ASTM D341", found, 8.533, rel=2e-4)
     assert round(found, 1) == 8.5
 
 
@@ -79,7 +86,7 @@ def test_d341_general_form_below_2_mm2_s():
     total = 10**10 ** (upper + share * (lower - upper))
     found = viscosity_between(120 + CELSIUS, warm, 3.0 * MM2, hot, 1.2 * MM2)
     # 0.0013 in Z of about 2.7 at the points and at the outcome.
-    assert long_form(found / MM2) == pytest.approx(total, abs=0.003)
+    agrees(viscosity_between, "ASTM D341, older long form (from memory)", long_form(found / MM2), total, within=0.003)
 
 
 def test_a_line_through_warm_points_is_not_drawn_into_the_cold():
@@ -92,14 +99,14 @@ def test_a_line_through_warm_points_is_not_drawn_into_the_cold():
 def test_between_cold_points_of_the_same_sheet():
     # The line through −40 and 40 °C of that sheet: 133 mm²/s at −20 °C; three digits, so half a unit of the last one.
     found = viscosity_between(-20 + CELSIUS, -40 + CELSIUS, 495 * MM2, 40 + CELSIUS, 13.5 * MM2)
-    assert found / MM2 == pytest.approx(133, abs=0.5)
+    agrees(viscosity_between, "inspection sheet of a fluid to MIL-PRF-5606", found / MM2, 133, within=0.5)
 
 
 @pytest.mark.parametrize(("at_40", "at_100", "celsius", "viscosity"), BETWEEN)
 def test_d341_solved_for_temperature(at_40, at_100, celsius, viscosity):
     found = viscosity_temperature(viscosity * MM2, *through_40_and_100(at_40, at_100))
     # 0.05 % of viscosity is 0.03 K on these lines.
-    assert found - CELSIUS == pytest.approx(celsius, abs=0.03)
+    agrees(viscosity_temperature, "ASTM D341, table of another program", found - CELSIUS, celsius, within=0.03)
 
 
 # API MPMS 11.1 / ASTM D1250, lubricating oils: volume correction factor CTL, and density. Computed with another
@@ -115,9 +122,15 @@ FACTORS = {
 def test_api_volume_correction(density):
     alpha, row = FACTORS[density]
     expansion = expansion_at_15(density)
-    assert expansion == pytest.approx(alpha, rel=1e-5)
+    agrees(expansion_at_15, "API MPMS 11.1, another program", expansion, alpha, rel=1e-5)
     for celsius, expected in row.items():
-        assert volume_factor(expansion, celsius + CELSIUS) == pytest.approx(expected, abs=1e-5)
+        agrees(
+            volume_factor,
+            "API MPMS 11.1, another program",
+            volume_factor(expansion, celsius + CELSIUS),
+            expected,
+            within=1e-5,
+        )
 
 
 @pytest.mark.parametrize(
@@ -126,14 +139,26 @@ def test_api_volume_correction(density):
 def test_api_density_of_oil_870(celsius, expected):
     factor = volume_factor(expansion_at_15(870), celsius + CELSIUS)
     # 1e-5 on the factor is 0.01 kg/m³, and the table is rounded to 0.01.
-    assert oil_density(870, factor) == pytest.approx(expected, abs=0.02)
+    agrees(
+        (oil_density, volume_factor, expansion_at_15),
+        "API MPMS 11.1, another program",
+        oil_density(870, factor),
+        expected,
+        within=0.02,
+    )
 
 
 def test_40_litres_at_minus_20_become_41_76_at_40():
     expansion = expansion_at_15(870)
     cold, warm = (volume_factor(expansion, t + CELSIUS) for t in (-20, 40))
     # Four digits given; 1e-5 on each factor is 0.001 L.
-    assert 40.0 + thermal_growth(40.0, cold, warm) == pytest.approx(41.76, abs=0.005)
+    agrees(
+        (thermal_growth, volume_factor),
+        "API MPMS 11.1, another program",
+        40.0 + thermal_growth(40.0, cold, warm),
+        41.76,
+        within=0.005,
+    )
 
 
 @pytest.mark.parametrize(("density", "expected"), [(850, 7.54e-4), (870, 7.36e-4), (890, 7.20e-4)])
@@ -141,17 +166,23 @@ def test_mean_expansion_from_0_to_40(density, expected):
     expansion = expansion_at_15(density)
     cold, warm = volume_factor(expansion, CELSIUS), volume_factor(expansion, 40 + CELSIUS)
     # Three digits given.
-    assert (cold / warm - 1) / 40 == pytest.approx(expected, abs=0.005e-4)
+    agrees(volume_factor, "API MPMS 11.1, another program", (cold / warm - 1) / 40, expected, within=0.005e-4)
     # The slope in the middle is the same within the curve of 40 K.
-    assert expansion_at(expansion, 20 + CELSIUS) == pytest.approx(expected, rel=0.02)
+    agrees(
+        (expansion_at, expansion_at_15),
+        "API MPMS 11.1, another program",
+        expansion_at(expansion, 20 + CELSIUS),
+        expected,
+        rel=0.02,
+    )
 
 
 def test_expansion_against_the_older_national_tables():
     # NBS Circular C410, group 1 (15 to 34.9 °API): 0.00040 per °F = 7.2e-4 per K (from memory); 870 kg/m³ is 31 °API.
     # Two digits given: 3 %.
-    assert expansion_at_15(870) == pytest.approx(7.2e-4, rel=0.03)
+    agrees(expansion_at_15, "NBS Circular C410 (from memory)", expansion_at_15(870), 7.2e-4, rel=0.03)
 
 
 def test_expansion_in_fahrenheit_units():
     # A public calculator gives the same table as α60 = 0.34878/ρ60 per °F; 0.34878 × 1.8 = 0.6278, exact to its digits.
-    assert expansion_at_15(868) == pytest.approx(0.34878 * 1.8 / 868, rel=1e-5)
+    agrees(expansion_at_15, "public calculator, 0.34878/ρ60", expansion_at_15(868), 0.34878 * 1.8 / 868, rel=1e-5)

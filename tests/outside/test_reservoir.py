@@ -10,6 +10,7 @@ from firstfill.hydraulics.lines import run_loss
 from firstfill.hydraulics.pump import inlet_pressure, lift_head, pump_flow, seconds_to_draw, strainer_loss
 from firstfill.hydraulics.tank import level_of, surface_at, volume_at
 from firstfill.hydraulics.tank_shapes import LyingCylinder, UprightCylinder
+from outside.agreement import agrees
 
 GALLON = 3.785411784e-3
 
@@ -19,23 +20,35 @@ def test_lying_cylinder_against_another_library(level):
     tank = TANK(D=0.28, L=0.40, horizontal=True)
     ours = LyingCylinder(0.28, 0.40, 0.28, 0.0)
     # Both exact; the library integrates its surface from the same circle.
-    assert volume_at(ours, level) == pytest.approx(tank.V_from_h(level), rel=1e-9)
-    assert level_of(ours, tank.V_from_h(level)) == pytest.approx(level, abs=1e-9)
+    agrees(volume_at, "fluids 1.3.1, TANK", volume_at(ours, level), tank.V_from_h(level), rel=1e-9)
+    agrees(level_of, "fluids 1.3.1, TANK", level_of(ours, tank.V_from_h(level)), level, within=1e-9)
     slope = (tank.V_from_h(level + 1e-6) - tank.V_from_h(level - 1e-6)) / 2e-6
     # Two-sided difference of 1 µm on a curve of 0.28 m.
-    assert surface_at(ours, level) == pytest.approx(slope, rel=1e-4)
+    agrees(surface_at, "fluids 1.3.1, TANK", surface_at(ours, level), slope, rel=1e-4)
 
 
 @pytest.mark.parametrize("level", [0.01, 0.07, 0.205, 0.275])
 def test_upright_cylinder_against_another_library(level):
     tank = TANK(D=0.30, L=0.275, horizontal=False)
-    assert volume_at(UprightCylinder(0.30, 0.275, 0.0), level) == pytest.approx(tank.V_from_h(level), rel=1e-9)
+    agrees(
+        volume_at,
+        "fluids 1.3.1, TANK",
+        volume_at(UprightCylinder(0.30, 0.275, 0.0), level),
+        tank.V_from_h(level),
+        rel=1e-9,
+    )
 
 
 def test_three_times_the_flow_of_a_minute_lasts_three_minutes():
     # The rule of thumb of reservoir sizing, 5 gpm → 15 gal (a public primer of the trade): 180 s at full flow.
     flow = pump_flow(5 * GALLON, 1 / 60, 1.0)
-    assert seconds_to_draw(15 * GALLON, flow) == pytest.approx(180, rel=1e-12)
+    agrees(
+        (seconds_to_draw, pump_flow),
+        "3 × flow of a minute, primer of the trade",
+        seconds_to_draw(15 * GALLON, flow),
+        180,
+        rel=1e-12,
+    )
 
 
 @pytest.mark.parametrize(("viscosity", "density"), [(30e-6, 855.0), (250e-6, 884.0), (1000e-6, 890.0)])
@@ -43,22 +56,30 @@ def test_suction_line_against_another_library(viscosity, density):
     # Laminar by far (Re below 1100): Hagen-Poiseuille in both.
     flow, length, inside = 1.6e-4, 0.3, 0.020
     theirs = one_phase_dP(m=flow * density, rho=density, mu=viscosity * density, D=inside, L=length)
-    assert run_loss(flow, length, inside, viscosity, density) == pytest.approx(theirs, rel=1e-6)
+    agrees(run_loss, "fluids 1.3.1, one_phase_dP", run_loss(flow, length, inside, viscosity, density), theirs, rel=1e-6)
 
 
 def test_esposito_4_10_energy_balance_of_a_suction_side():
     # The balance of Esposito's example 4-10 turned to a suction: what stands over the oil, less lift, losses and
     # velocity head. With exact constants, no losses and no velocity: 1 m of oil of SG 0.9 is 8.826 kPa (four digits).
     head = lift_head(900.0, 9.80665, 1.0)
-    assert head == pytest.approx(8826, abs=0.5)
-    assert inlet_pressure(101_325.0, head, 0.0, 0.0, 900.0, 0.0) == pytest.approx(92_499, abs=0.5)
+    agrees(lift_head, "Bernoulli, 1 m of oil of SG 0.9", head, 8826, within=0.5)
+    agrees(
+        (inlet_pressure, lift_head),
+        "Bernoulli, 1 m of oil of SG 0.9",
+        inlet_pressure(101_325.0, head, 0.0, 0.0, 900.0, 0.0),
+        92_499,
+        within=0.5,
+    )
 
 
 def test_velocity_head():
     # Bernoulli: 1.2 m/s (4 ft/s, the published limit of suction lines) of oil of 870 kg/m³ takes 626 Pa.
-    assert 1e5 - inlet_pressure(1e5, 0.0, 0.0, 0.0, 870.0, 1.2) == pytest.approx(626.4, abs=0.1)
+    agrees(
+        inlet_pressure, "Bernoulli, 1.2 m/s", 1e5 - inlet_pressure(1e5, 0.0, 0.0, 0.0, 870.0, 1.2), 626.4, within=0.1
+    )
 
 
 def test_strainer_loss_is_that_of_creeping_flow():
     # Darcy, Hagen-Poiseuille: loss in creeping flow is proportional to viscosity. Stated 5 mbar at 30 mm²/s.
-    assert strainer_loss(500.0, 30e-6, 300e-6) == pytest.approx(5000.0, rel=1e-12)
+    agrees(strainer_loss, "Hagen-Poiseuille", strainer_loss(500.0, 30e-6, 300e-6), 5000.0, rel=1e-12)
