@@ -14,3 +14,4 @@ pin() {
 pin requirements.txt pyproject.toml --group build
 pin requirements-test.txt pyproject.toml --group build --group test --constraints requirements.txt
 pin generator/audit/requirements.txt --group audit --constraints requirements-test.txt
+pin generator/mutation/requirements.txt --group mutation --constraints requirements-test.txt

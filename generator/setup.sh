@@ -1,9 +1,9 @@
 #!/bin/sh
-# Set up what the program needs, or the tests too, or the checkers of built outputs: Python packages into .venv, and
+# Set up what the program needs, or the tests too, or the checkers of outputs and tests: Python packages into .venv, and
 # where the system lacks them the libraries that set type in PDFs, the browser that drives the built pages, and Java and
 # npm for the checkers. A second run installs nothing.
 #
-#     generator/setup.sh program|tests|audit
+#     generator/setup.sh program|tests|audit|mutation
 #
 #     PYTHON            the Python to use (3.11 or newer); else the first that fits of python3, python3.14, …
 #     FIRSTFILL_WHEELS  folder where fetched packages are kept, so that another clone needs no network
@@ -15,9 +15,9 @@ what=${1:-program}
 case $what in
 program) requirements=requirements.txt ;;
 tests) requirements=requirements-test.txt ;;
-audit) requirements=generator/audit/requirements.txt ;;
+audit | mutation) requirements=generator/$what/requirements.txt ;;
 *)
-    echo "set-up: '$what' is not known; say: generator/setup.sh program, or tests, or audit" >&2
+    echo "set-up: '$what' is not known; say: generator/setup.sh program, tests, audit or mutation" >&2
     exit 2
     ;;
 esac
@@ -177,7 +177,7 @@ set_up_packages() {
     pip install --no-index --no-deps --no-build-isolation --editable . >"$log" 2>&1 || explain
 }
 
-case $what in program) goal=setup ;; tests) goal=test ;; *) goal=audit ;; esac
+case $what in program) goal=setup ;; tests) goal=test ;; audit) goal=audit ;; *) goal=mutate ;; esac
 if ! is_done; then
     set_up_python
     set_up_typesetting
