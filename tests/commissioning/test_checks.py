@@ -40,6 +40,12 @@ def closed_tank(changes: str, without: str = "") -> dict[str, str]:
     }
 
 
+LIFT = {
+    "door": "vertical-lift-4x3",
+    "unit": "godwit, serial: GW-0318",
+    "supply": "voltage: 230 V, phases: 1, frequency: 50 Hz",
+}
+
 RUNS = [f"{side}-{end}{flex}" for side in ("left", "right") for end in ("cap", "rod") for flex in ("", "-flex")]
 ALL_RUNS = "line_runs: {" + ", ".join(f"{run}: {{length: 3 m}}" for run in RUNS) + "}"
 
@@ -128,7 +134,14 @@ CASES = [
         "ok",
         "",
     ),
-    ("reservoir.bears_blocked_breather", {"unit": unit(without="reservoir.rating")}, "stop", "missing"),
+    ("reservoir.bears_blocked_breather", {"unit": unit(without="reservoir.rating")}, "stop", "rating_missing"),
+    (
+        "reservoir.bears_blocked_breather",
+        {"unit": unit("reservoir: {brim: {height: 300 mm}}", "reservoir.rating")},
+        "stop",
+        "rating_missing",
+    ),
+    ("reservoir.bears_blocked_breather", closed_tank("bleeding: {jog: 1 s}", "reservoir.rating"), "stop", "missing"),
     ("reservoir.bears_blocked_breather", closed_tank("reservoir: {rating: 0.35 bar}"), "ok", ""),
     ("reservoir.bears_blocked_breather", closed_tank("reservoir: {rating: 0.34 bar}"), "stop", "closed"),
     (
@@ -233,6 +246,26 @@ CASES = [
         "stop",
         "no_override",
     ),
+    # A screw on the lowering valve alone: nobody could lift the leaf by hand.
+    ("bleed.workable_in_wiring", {**LIFT, "wiring": "motor power only"}, "stop", "not_every_drive"),
+    ("bleed.workable_in_wiring", {**LIFT, "wiring": "none"}, "ok", ""),
+    ("bleed.workable_in_wiring", {**LIFT, "wiring": "complete"}, "ok", ""),
+    (
+        "bleed.workable_in_wiring",
+        {
+            **LIFT,
+            "unit": "godwit, serial: GW-0318, changes: {valves: {directional: {override: {drives: [extend, retract]}}}}",
+            "wiring": "motor power only",
+        },
+        "ok",
+        "",
+    ),
+    (
+        "bleed.workable_in_wiring",
+        {"wiring": "motor power only", "unit": unit("valves: {directional: {override: {drives: [extend]}}}")},
+        "stop",
+        "not_every_drive",
+    ),
 ]
 
 
@@ -257,6 +290,10 @@ def test_the_temperature_farthest_outside_the_data_is_named(order):
 
 def test_the_seal_that_does_not_suit_is_named(order):
     assert order(unit=unit("seals: [NBR, EPDM]")).check("oil.seals_agree").where == "EPDM"
+
+
+def test_the_drive_without_an_override_is_named(order):
+    assert order(**LIFT, wiring="motor power only").check("bleed.workable_in_wiring").where == "extend"
 
 
 def test_runs_that_are_only_planned_are_named(order):

@@ -170,6 +170,20 @@ def test_of_an_unknown_fill_temperature_the_unfavourable_end_counts(order, name,
     assert known["cold"] != known["warm"]
 
 
+def test_an_unknown_fill_temperature_may_be_too_cold_to_move_the_leaf(order):
+    # Still air: 3.13 MPa at −8 °C, a little over the relief target here; at 30 °C far under it.
+    low = "tilt-up-10x4, changes: {relief_target: 31 bar}"
+    verdicts = {
+        fill: order(door=low, temperatures=f"coldest_start: -8 degC{fill}").check("oil.warm_enough_to_move")
+        for fill in ("", ", fill: 30 degC", ", fill: -8 degC")
+    }
+    assert {fill: (made.verdict, made.reason) for fill, made in verdicts.items()} == {
+        "": ("stop", "fill"),
+        ", fill: 30 degC": ("caution", "coldest"),
+        ", fill: -8 degC": ("stop", "fill"),
+    }
+
+
 def test_viscosities_carry_what_the_line_is_good_to(shed):
     for name in ("oil.viscosity_fill", "oil.viscosity_coldest", "oil.viscosity_hottest"):
         finding = shed.ledger[name]

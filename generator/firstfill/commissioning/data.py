@@ -73,7 +73,9 @@ def _wiring(w: Workings) -> None:
     directional = facts.unit.valves.directional
     override = directional.override
     # Without controls the leaf is bled and travels by hand: every drive needs its override.
-    unworked = [] if override.drives is None else [drive for drive in directional.drives if drive not in override.drives]
+    unworked = (
+        [] if override.drives is None else [drive for drive in directional.drives if drive not in override.drives]
+    )
     reason = "no_override" if override.kind == "none" else "not_every_drive" if unworked else ""
     if facts.job.wiring != "motor power only":
         reason = ""

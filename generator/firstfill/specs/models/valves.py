@@ -23,6 +23,7 @@ from firstfill.specs.models.quantity_fields import (
 __all__ = [
     "Adjuster",
     "CushionValve",
+    "DirectionalOverride",
     "DirectionalValve",
     "Drive",
     "FlowDivider",
@@ -59,6 +60,26 @@ class Override(SpecModel):
                 consistency.tell(found, f"its {key}", f"add {key}", self.fact("kind"), code="missing-key")
 
 
+class DirectionalOverride(Override):
+    """The override of the directional valve: ``drives`` are those it can work, every one where it is not stated."""
+
+    drives: tuple[Drive, ...] | None = None
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that each drive stands once, and none where there is no override."""
+        super().check(consistency)
+        if self.drives is None:
+            return
+        if self.kind == "none":
+            remedy = "take it out, or say what kind it is"
+            consistency.tell(
+                "drives, but kind: none", "kind: none alone", remedy, self.fact("drives"), self.fact("kind")
+            )
+        elif not self.drives or len(set(self.drives)) < len(self.drives):
+            found = "a drive twice" if self.drives else "no drive"
+            consistency.tell(found, "each drive it works, once", "correct it", self.fact("drives"))
+
+
 class DriveLabel(SpecModel):
     """What stands on the solenoid or control of one direction."""
 
@@ -71,7 +92,15 @@ class DirectionalValve(SpecModel):
     centre: Literal["tandem", "open", "closed", "float"]
     drives: Annotated[dict[Drive, DriveLabel], Field(min_length=1)]
     loss: FlowLoss
-    override: Override
+    override: DirectionalOverride
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that the override works drives that the valve has."""
+        for drive in self.override.drives or ():
+            if drive not in self.drives:
+                had = f"one of {', '.join(self.drives)}"
+                where = self.override.fact("drives")
+                consistency.tell(f"an override of the drive {drive}", had, "correct one of the two", where)
 
 
 class SetAgainst(SpecModel):
