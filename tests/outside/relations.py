@@ -10,7 +10,59 @@ from firstfill.hydraulics.relation import RELATIONS, Relation
 
 __all__ = ["NOT_COMPARED", "every_relation"]
 
-NOT_COMPARED: dict[str, str] = {}
+_SUM = "bookkeeping: a sum, difference or share of numbers of one kind"
+_MULTIPLE = "bookkeeping: a number of equal things"
+_SAME = "another name or sign for the same number"
+_RULE = "a rule for reading or setting, not a law of nature"
+_MARGIN = "a margin over a pressure, or what one leaves: the definition of the margin"
+
+NOT_COMPARED = {
+    "air_space": _SUM,
+    "angle_at_share": _SUM,
+    "area_limit": _MARGIN,
+    "closed_tank_pressure": "squeezed_pressure, which is compared, up to where the breather opens",
+    "cushion_of_leaf": _MULTIPLE,
+    "cylinders_in_all": _MULTIPLE,
+    "dead_volumes": _MULTIPLE,
+    "division_share": _RULE,
+    "divisions": _RULE,
+    "down_to_division": _RULE,
+    "drawn_pressure_closed": _SUM,
+    "equal_volume": _MULTIPLE,
+    "extension_of": _SUM,
+    "extension_share": _SUM,
+    "fall_with_air": "a sum of volumes, each of them compared, over the surface of the tank",
+    "fall_without_air": "a sum of volumes, each of them compared, over the surface of the tank",
+    "free_share": _SUM,
+    "full_flow_pressure": _MARGIN,
+    "helping_force": _SAME,
+    "helping_moment": _SAME,
+    "least_setting": _MARGIN,
+    "left_in_tank": _SUM,
+    "length_rods_in": _SUM,
+    "length_rods_out": _SUM,
+    "level_fall": _SUM,
+    "margin_of": _MARGIN,
+    "mean_temperature": _SUM,
+    "most_by_rating": _MARGIN,
+    "order_with_reserve": _SUM,
+    "overflow": _SUM,
+    "same_area": _SAME,
+    "setting_asked": _SAME,
+    "share_of": _SUM,
+    "share_of_pressure": _SUM,
+    "shrinkage": _SAME,
+    "spare_dead_length": _SUM,
+    "stage_pressure": _RULE,
+    "swept_share": _SUM,
+    "travel_setting": _RULE,
+    "usable_volume": _SUM,
+    "volume_less": _SUM,
+    "volume_with_growth": _SUM,
+    "warmer_by": _SUM,
+    "what_chambers_hold": _SUM,
+}
+"""Relations without a comparison, each with the reason."""
 
 
 def every_relation() -> dict[str, Relation]:

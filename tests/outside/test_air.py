@@ -11,10 +11,13 @@ from firstfill.hydraulics.air import drawn_pressure, hot_tank_pressure, squeezed
 from firstfill.hydraulics.air_test import (
     air_resolvable,
     air_volume_squeezed,
+    combined_uncertainty,
     compressed_oil,
+    pressure_absolute,
     stretched_hose,
     uncertainty_of_readings,
     uncertainty_of_share,
+    uncertainty_of_tolerance,
 )
 from firstfill.hydraulics.edge_give import hose_as_oil, oil_stiffness
 from outside.agreement import agrees
@@ -183,6 +186,55 @@ def test_gum_rectangular_distribution():
     agrees(
         uncertainty_of_share, "JCGM 100:2008, 4.3.7", uncertainty_of_share(50.0, 0.02), 1.0 / math.sqrt(3), rel=1e-12
     )
+
+
+def test_gum_known_to_a_tolerance():
+    # The same clause: known to lie within ± 0.3 L of 10 L.
+    found = uncertainty_of_tolerance(10.0, 10.3)
+    agrees(uncertainty_of_tolerance, "JCGM 100:2008, 4.3.7", found, 0.3 / math.sqrt(3), rel=1e-12)
+
+
+def test_gum_budget_of_a_micrometer():
+    # A public guide to uncertainty budgets by the GUM (ISO/IEC 17025), µm: reading 1/√12 = 0.29, 0.58/√3 = 0.33, gauge
+    # block 0.25: u = 0.51, U (k = 2) = 1.0. Two digits given for each part, so half of the last of U.
+    reading = uncertainty_of_readings(1.0, 1.0, 1.0)
+    agrees(uncertainty_of_readings, "public GUM budget of a micrometer", reading, 0.29, within=5e-3)
+    found = combined_uncertainty(0.33, reading, 0.25)
+    agrees(combined_uncertainty, "public GUM budget of a micrometer", found, 1.0, within=0.05)
+
+
+def test_gum_end_gauge():
+    # JCGM 100:2008, H.1 (from memory, recomputed): parts of 25, 9.7, 2.9 and 16.6 nm make u = 32 nm; two digits. The
+    # relation has room for three: two of them are put together by the same rule.
+    found = combined_uncertainty(25.0, math.hypot(9.7, 2.9), 16.6) / 2
+    agrees(combined_uncertainty, "JCGM 100:2008, H.1 (from memory)", found, 32.0, within=0.5)
+
+
+@pytest.mark.parametrize(
+    ("share", "exponent", "absolute", "megapascals"),
+    # Rabie, Eq. 2.57: 1/B_e = α/(nP) + (1 − α)/B, α at the pressure P, B = 1.5 GPa; five figures.
+    [(0.01, 1.0, 1e6, 93.81), (0.01, 1.4, 1e6, 128.16), (0.005, 1.0, 5e6, 601.20), (0.01, 1.0, 10e6, 602.41)],
+)
+def test_oil_with_air_at_its_pressure(share, exponent, absolute, megapascals):
+    # A squeeze by a millionth of the pressure: the next term is a millionth.
+    step = 1e-6 * absolute
+    air = air_volume_squeezed(share, absolute, absolute + step, exponent)
+    give = air + compressed_oil(1.0 - share, step, 1.5e9)
+    source = "Rabie, Fluid Power Engineering, p. 32"
+    agrees((air_volume_squeezed, compressed_oil), source, step / give / 1e6, megapascals, rel=1e-4)
+
+
+@pytest.mark.parametrize(("bar", "megapascals"), [(10, 662), (50, 1416), (100, 1478)])
+def test_oil_with_air_counted_at_one_atmosphere(bar, megapascals):
+    # The same 1 % measured at 1 atm and squeezed: another number altogether; whole MPa given.
+    absolute = pressure_absolute(bar * 1e5, ATM)
+    left = 0.01 - air_volume_squeezed(0.01, ATM, absolute, 1.0)
+    oil = 0.99 - compressed_oil(0.99, bar * 1e5, 1.5e9)
+    step = 1e-6 * absolute
+    give = air_volume_squeezed(left, absolute, absolute + step, 1.0) + compressed_oil(oil, step, 1.5e9)
+    source = "Rabie, Fluid Power Engineering, p. 32"
+    found = step / give * (left + oil) / 1e6
+    agrees((air_volume_squeezed, pressure_absolute), source, found, megapascals, within=0.5)
 
 
 def test_gum_two_readings_and_root_of_squares():

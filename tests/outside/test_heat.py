@@ -5,7 +5,14 @@ from __future__ import annotations
 import pytest
 
 from firstfill.hydraulics.constants import OIL_HEAT, STEEL_EXPANSION, STEEL_MODULUS, STEEL_POISSON
-from firstfill.hydraulics.heat import heating_rate, rise_per_pass, trapped_in_barrel, trapped_in_hose
+from firstfill.hydraulics.heat import (
+    creep_per_kelvin,
+    heating_rate,
+    rise_per_pass,
+    trapped_in_barrel,
+    trapped_in_hose,
+    warming_to,
+)
 from outside.agreement import agrees
 
 PSI, GPM, BAR = 6894.757293168, 3.785411784e-3 / 60, 1e5
@@ -73,6 +80,18 @@ def test_thick_barrel_against_lame_at_two_to_one():
         7e-4 / (1 / 1.5e9 + 2 * strain),
         rel=1e-12,
     )
+
+
+def test_warming_to_a_rating_by_the_public_rule():
+    # 90 psi for a °F: from 0 to 3000 psi it takes 33.3 °F, 18.5 K; exact arithmetic of the rule.
+    found = warming_to(3000 * PSI, 0.0, 90 * 1.8 * PSI)
+    agrees(warming_to, "public rule, 90 psi for a °F", found * 1.8, 3000 / 90, rel=1e-12)
+
+
+def test_creep_of_a_metre_of_oil():
+    # Mean expansion of oil of 870 kg/m³ from 0 to 40 °C, 7.36e-4 (API MPMS 11.1), less 3 × 12e-6 of steel: 0.700 mm/K.
+    found = creep_per_kelvin(7.36e-4, STEEL_EXPANSION.value, 1.0)
+    agrees(creep_per_kelvin, "API MPMS 11.1 less handbook steel", found * 1e3, 0.700, within=5e-4)
 
 
 def test_steel_grows_along():

@@ -9,12 +9,16 @@ import math
 
 import numpy as np
 import pytest
+from fluids import TANK
+from fluids.control_valve import N19, Reynolds_factor, Reynolds_valve
 from fluids.friction import one_phase_dP
 from scipy.optimize import brentq
 
-from firstfill.hydraulics.bleed import branch_share, push_of_all
+from firstfill.hydraulics.bleed import Way, bleed_gauge, branch_flow, branch_share, other_port_pressure, push_of_all
 from firstfill.hydraulics.bleed_amounts import cap_for_rod_rating, drawn_at_most, equal_flow, turnover_time
-from firstfill.hydraulics.circuit import Branch, Holding, Line, Loss
+from firstfill.hydraulics.circuit import BleedValve, Branch, Circuit, Holding, Line, Loss
+from firstfill.hydraulics.contents import line_volume, plunger_chambers
+from firstfill.hydraulics.cylinder import bore_area, rod_area
 from firstfill.hydraulics.dip_table import DipTable
 from firstfill.hydraulics.feed import (
     CLOSE_ENOUGH,
@@ -26,9 +30,11 @@ from firstfill.hydraulics.feed import (
     pressure_at_pump,
     reflected_pressure,
 )
+from firstfill.hydraulics.order import containers_needed, oil_mass
 from firstfill.hydraulics.relief import most_by_rod_side, rod_end_pressure
 from firstfill.hydraulics.tank import level_of, surface_at, volume_at
 from firstfill.hydraulics.tank_shapes import Rectangular
+from firstfill.hydraulics.valve import viscous_valve_loss
 from outside.agreement import agrees
 
 LITRE, MINUTE, BAR, CELSIUS = 1e-3, 60.0, 1e5, 273.15
@@ -142,3 +148,53 @@ def test_a_box_of_a_thousand_cubic_inches():
     gallons = volume_at(tank, 5 * inch) / (231 * inch**3)
     agrees(volume_at, "1000 in³ in gallons of 231 in³", gallons, 4.3290, within=5e-5)
     agrees(surface_at, "1000 in³ in gallons of 231 in³", surface_at(tank, 5 * inch) / inch**2, 200.0, rel=1e-12)
+
+
+def test_line_of_schedule_40_pipe():
+    # 1 in schedule 40, inside 1.049 in: handbook 0.0449 gal a foot; three digits.
+    foot = line_volume(0.3048, 1.049 * 0.0254) / 3.785411784e-3
+    agrees(line_volume, "handbook of schedule 40 pipe", foot, 0.0449, within=5e-5)
+
+
+def test_plunger_in_a_bore_by_another_library():
+    # The bore full of oil less the plunger that dips in: two upright cylinders of fluids.
+    bore, plunger, stroke, out = 0.063, 0.050, 0.8, 0.3
+    full = TANK(D=bore, L=stroke, horizontal=False).V_total
+    dipped = TANK(D=plunger, L=stroke, horizontal=False).V_from_h(stroke - out)
+    found = plunger_chambers(2.0, bore_area(bore), rod_area(plunger), stroke, out)
+    agrees(plunger_chambers, "fluids 1.3.1, TANK", found, 2 * (full - dipped), rel=1e-12)
+
+
+def test_oil_to_carry():
+    # 55 gal of oil of 7.25 lb/gal (868.7 kg/m³) weigh 399 lb: 15 °C density × volume; three digits.
+    found = oil_mass(1.0, 55 * 3.785411784e-3, 868.7) / 0.45359237
+    agrees(oil_mass, "a 55 gal drum at 7.25 lb/gal", found, 398.75, within=0.05)
+    # 44.8 L from 20 L drums: three; the least whole number by numpy.
+    agrees(containers_needed, "numpy 2.4, ceil", containers_needed(44.8, 20.0), float(np.ceil(44.8 / 20)), rel=1e-12)
+
+
+@pytest.mark.parametrize("bound", ["turbulent", "viscous"])
+def test_two_equal_branches_at_a_tee(bound):
+    """By symmetry each takes half: the gauge is a plain sum of losses by fluids (lines, IEC 60534) over one branch."""
+    flow, viscosity, density, coefficient, seat = 9 * LITRE / MINUTE, 250e-6, 870.0, 0.34, 9.0
+    line, half = SHORT, 9 * LITRE / MINUTE / 2
+    branches = tuple(Branch(name, (Line(*line),), (Line(*HOSE),)) for name in ("left", "right"))
+    directional, back_filter = Loss(2 * BAR, 12 * LITRE / MINUTE), Loss(0.2 * BAR, 12 * LITRE / MINUTE)
+    circuit = Circuit(branches, BleedValve(coefficient, seat * 1e-3, 0.95), directional, back_filter)
+    factor = 1.0
+    if bound == "viscous":
+        style = min(1.0, N19 * math.sqrt(coefficient * 0.95) / seat)
+        # A pipe of 1 km makes the standard's term of the pipe vanish.
+        reynolds = Reynolds_valve(viscosity, half * 3600, 1e6, 0.95, style, coefficient)
+        factor = min(1.0, Reynolds_factor(0.95, coefficient, seat, reynolds, full_trim=False))
+    valve = density / 1000 * (half * 3600 / (coefficient * factor)) ** 2 * BAR
+    back = 2.2 * BAR * (9 / 12) ** 2 + friction(half, HOSE, viscosity, density)
+    fed = back + valve + friction(half, line, viscosity, density)
+    one = Way(circuit, bound)
+    source = "fluids 1.3.1, summed over one of two equal branches"
+    # The tee is balanced to some 1e-9 of the flow.
+    agrees(branch_flow, source, branch_flow(one, flow, viscosity, density), half, rel=1e-8)
+    agrees(other_port_pressure, source, other_port_pressure(one, flow, viscosity, density), back, rel=1e-8)
+    agrees(bleed_gauge, source, bleed_gauge(one, flow, viscosity, density), fed + 2 * BAR * (9 / 12) ** 2, rel=1e-8)
+    turbulent = density / 1000 * (half * 3600 / coefficient) ** 2 * BAR
+    agrees(viscous_valve_loss, source, viscous_valve_loss(turbulent, factor), valve, rel=1e-12)

@@ -6,7 +6,14 @@ import math
 
 import pytest
 
-from firstfill.hydraulics.buckling import buckling_factor, buckling_load, buckling_pressure, rod_slenderness
+from firstfill.hydraulics.buckling import (
+    buckling_factor,
+    buckling_load,
+    buckling_pressure,
+    euler_slenderness,
+    johnson_load,
+    rod_slenderness,
+)
 from firstfill.hydraulics.cylinder import annulus_area, area_ratio, bore_area, ends_difference, rod_area
 from firstfill.hydraulics.feed import branch_flow_most, loss_at_flow
 from firstfill.hydraulics.gauge import working_share
@@ -25,6 +32,7 @@ from outside.agreement import agrees
 
 INCH, FOOT, PSI, LBF, HP = 0.0254, 0.3048, 6894.757293168, 4.4482216152605, 745.699871582
 IN2, GPM, L_MIN, GRAVITY = INCH**2, 231 * INCH**3 / 60, 1e-3 / 60, 9.80665
+KSI = 1000 * PSI
 ESPOSITO = "Esposito, Fluid Power with Applications, "
 
 # The book rounds its constants (449, 7740, 3.08, 1714 …), which moves its results by up to 0.5 %.
@@ -49,8 +57,8 @@ def test_cylinder_of_75_mm():
     agrees((annulus_area, rod_area), source, annulus * 1e6, 4264, within=0.5)
     agrees(thrust, source, thrust(5e6, cap) / 1e3, 22.09, within=5e-3)
     agrees(thrust, source, thrust(5e6, annulus) / 1e3, 21.32, within=5e-3)
-    agrees(rod_speed, source, rod_speed(200e-6, 1.0, cap) * 1e3, 45.3, within=0.05)
-    agrees(rod_speed, source, rod_speed(200e-6, 1.0, annulus) * 1e3, 46.9, within=0.05)
+    agrees(rod_speed, source, rod_speed(200e-6, cap) * 1e3, 45.3, within=0.05)
+    agrees(rod_speed, source, rod_speed(200e-6, annulus) * 1e3, 46.9, within=0.05)
 
 
 def test_cylinder_100_by_70():
@@ -74,8 +82,8 @@ def test_esposito_9_1_regenerative():
     # 4.278 in/s; 11.67 hp each.
     source = ESPOSITO + "9-1"
     difference = ends_difference(25 * IN2, 18 * IN2)
-    agrees((ends_difference, rod_speed), source, rod_speed(20 * GPM, 1.0, difference) / INCH, 11.0, rel=BOOK)
-    agrees(rod_speed, source, rod_speed(20 * GPM, 1.0, 18 * IN2) / INCH, 4.278, rel=BOOK)
+    agrees((ends_difference, rod_speed), source, rod_speed(20 * GPM, difference) / INCH, 11.0, rel=BOOK)
+    agrees(rod_speed, source, rod_speed(20 * GPM, 18 * IN2) / INCH, 4.278, rel=BOOK)
     agrees(shaft_power, source, shaft_power(1000 * PSI, 20 * GPM, 1.0, 1.0) / HP, 11.67, rel=BOOK)
 
 
@@ -128,7 +136,7 @@ def test_esposito_9_4_meter_in():
     held = pressure_to_hold(4000 * LBF, 3.14 * IN2)
     left = pressure_left(1400 * PSI, 1.0, held, 0.0) / PSI
     agrees((pressure_left, pressure_to_hold), ESPOSITO + "9-4", left, 126.1, within=0.05)
-    agrees(rod_speed, ESPOSITO + "9-4", rod_speed(11.84 * GPM, 1.0, 3.14 * IN2) / INCH, 14.5, rel=BOOK)
+    agrees(rod_speed, ESPOSITO + "9-4", rod_speed(11.84 * GPM, 3.14 * IN2) / INCH, 14.5, rel=BOOK)
 
 
 @pytest.mark.parametrize(
@@ -237,6 +245,29 @@ def test_shortest_euler_column():
     rod = 4 * 0.060 / math.sqrt(12)
     agrees(rod_slenderness, source, rod_slenderness(1.539, rod), math.pi * math.sqrt(200e9 / 250e6), rel=4e-4)
     agrees(buckling_load, source, buckling_load(200e9, rod, 1.539) / rod_area(rod), 250e6, rel=8e-4)
+
+
+@pytest.mark.parametrize(("ksi", "slenderness"), [(36, 126.1), (50, 107.0)])
+def test_where_the_parabola_meets_the_hyperbola(ksi, slenderness):
+    # AISC, Manual of Steel Construction, 9th edition: C_c = √(2π²E/F_y), E = 29 000 ksi: 126.1 for 36 ksi, 107.0 for
+    # 50 ksi (from memory, recomputed). One decimal.
+    found = euler_slenderness(29e3, float(ksi))
+    agrees(euler_slenderness, "AISC manual, 9th edition, C_c (from memory)", found, slenderness, within=0.05)
+    # There the parabola has come down to half of the yield stress, which is Euler's: the two meet.
+    rod = 0.04
+    half = johnson_load(ksi * KSI, 29e3 * KSI, rod, found * rod / 4) / rod_area(rod)
+    agrees(johnson_load, "AISC manual, 9th edition, C_c (from memory)", half, ksi * KSI / 2, rel=1e-9)
+
+
+@pytest.mark.parametrize(("slenderness", "allowed"), [(20, 20.60), (60, 17.43), (100, 12.98)])
+def test_stout_columns_of_the_steel_manual(slenderness, allowed):
+    # The same manual, table C-36: allowable stress of columns of 36 ksi, ksi (from memory, recomputed). It is the
+    # parabola over the factor 5/3 + 3x/8 − x³/8, x = λ/C_c. Two decimals, half of the last.
+    rod = 0.04
+    ratio = slenderness / math.sqrt(2 * math.pi**2 * 29e3 / 36)
+    factor = 5 / 3 + 3 * ratio / 8 - ratio**3 / 8
+    stress = johnson_load(36 * KSI, 29e3 * KSI, rod, slenderness * rod / 4) / rod_area(rod) / KSI
+    agrees(johnson_load, "AISC manual, 9th edition, table C-36 (from memory)", stress / factor, allowed, within=6e-3)
 
 
 def test_factor_against_buckling():
