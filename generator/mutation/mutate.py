@@ -21,17 +21,18 @@ from pathlib import Path
 import libcst as cst
 
 ROOT = Path(__file__).parents[2]
-COPIED = ("generator/firstfill", "tests", "unit_specs", "content")
+COPIED = {"generator/firstfill": "src/firstfill", "tests": "tests", "unit_specs": "unit_specs", "content": "content"}
 TESTS = ("tests/hydraulics", "tests/outside", "tests/commissioning")
+NOT_RUN = "test_physics_needs_the_standard_library"  # the copy imports what mutmut put in
 NOT_MUTATED = ("__init__", "sources", "relation", "constants")
 KEPT = ("staticmethod", "classmethod")
 SETTINGS = """
 [tool.mutmut]
-source_paths = ["generator"]
+source_paths = ["src"]
 only_mutate = [{modules}]
 also_copy = ["unit_specs", "content"]
 do_not_mutate_patterns = ["raise OutsideValidity"]
-pytest_add_cli_args = ["-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore"]
+pytest_add_cli_args = ["-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore", "-k", "not {not_run}"]
 pytest_add_cli_args_test_selection = [{tests}]
 use_git_change_detection = false
 mutate_only_covered_lines = false
@@ -39,7 +40,7 @@ timeout_multiplier = 10.0
 
 [tool.pytest.ini_options]
 addopts = "--import-mode=importlib"
-pythonpath = ["tests", "generator"]
+pythonpath = ["tests", "src"]
 markers = ["browser: drives the built pages in a real Chromium"]
 """
 
@@ -57,7 +58,8 @@ class _Undecorated(cst.CSTTransformer):
         bare = [parameter.with_changes(default=None, star="") for parameter in parameters]
         in_class = bool(parameters) and parameters[0].name.value == "self"
         call = cst.Call(func=cst.Attribute(cst.Name("self"), plain) if in_class else plain, args=given[in_class:])
-        body = cst.IndentedBlock([cst.SimpleStatementLine([cst.Return(call)])])
+        described = [line for line in node.body.body[:1] if node.get_docstring() is not None]
+        body = cst.IndentedBlock([*described, cst.SimpleStatementLine([cst.Return(call)])])
         moved = node.with_changes(name=plain, decorators=[], params=cst.Parameters(params=bare))
         return cst.FlattenSentinel([moved, node.with_changes(body=body)])
 
@@ -76,19 +78,19 @@ class _Undecorated(cst.CSTTransformer):
         return updated_node.with_changes(exc=cst.Call(func=call.func, args=arguments))
 
 
-def prepare(to: Path, modules: list[str]) -> None:
+def prepare(to: Path, modules: list[str], folders: list[str]) -> None:
     """Lay the throw-away copy."""
     shutil.rmtree(to, ignore_errors=True)
     ignored = shutil.ignore_patterns("__pycache__", "node_modules", ".hypothesis")
-    for folder in COPIED:
-        shutil.copytree(ROOT / folder, to / folder, ignore=ignored)
-    physics = to / "generator/firstfill/hydraulics"
+    for folder, copy in COPIED.items():
+        shutil.copytree(ROOT / folder, to / copy, ignore=ignored)
+    physics = to / "src/firstfill/hydraulics"
     for module in modules:
         file = physics / f"{module}.py"
         file.write_text(cst.parse_module(file.read_text()).visit(_Undecorated()).code)
-    chosen = ", ".join(f'"generator/firstfill/hydraulics/{module}.py"' for module in modules)
-    tests = ", ".join(f'"{folder}"' for folder in TESTS)
-    (to / "pyproject.toml").write_text(SETTINGS.format(modules=chosen, tests=tests))
+    chosen = ", ".join(f'"src/firstfill/hydraulics/{module}.py"' for module in modules)
+    tests = ", ".join(f'"{folder}"' for folder in folders)
+    (to / "pyproject.toml").write_text(SETTINGS.format(modules=chosen, tests=tests, not_run=NOT_RUN))
 
 
 def outcome(to: Path) -> tuple[collections.Counter[str], list[str]]:
@@ -114,10 +116,15 @@ def main() -> int:
     parser.add_argument("modules", nargs="*", choices=[*known, []], help="modules of hydraulics/; none: all")
     parser.add_argument("--copy", type=Path, default=ROOT / "build/mutation", help="where the throw-away copy stands")
     parser.add_argument("--children", default="2", help="tests of so many mutants run at a time")
+    parser.add_argument("--tests", nargs="+", default=TESTS, help="folders of the tests that run")
     given = parser.parse_args()
-    prepare(given.copy, given.modules or known)
+    prepare(given.copy, given.modules or known, given.tests)
     mutmut = Path(sys.executable).with_name("mutmut")
-    ran = subprocess.run([str(mutmut), "run", "--max-children", given.children], cwd=given.copy, check=False)  # noqa: S603
+    log = given.copy / "mutmut.log"
+    print(f"mutating {', '.join(given.modules or known)}; what mutmut says: {log}", flush=True)
+    with log.open("w") as said:
+        command = [str(mutmut), "run", "--max-children", given.children]
+        ran = subprocess.run(command, cwd=given.copy, check=False, stdout=said, stderr=said)  # noqa: S603 fixed command
     counts, alive = outcome(given.copy)
     for name in alive:
         shown = subprocess.run([str(mutmut), "show", name], cwd=given.copy, check=False, capture_output=True, text=True)  # noqa: S603
