@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from firstfill.commissioning.check import Verdict
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.judging import Judgement, at_least, judge
 from firstfill.commissioning.ledger import Finding, Missing
@@ -21,7 +22,11 @@ def compute(w: Workings) -> None:
     ledger.compute("holding.least", least_setting, factor=HOLDING_MARGIN, pressure=load)
     if w.facts.unit.valves.load_holding is not None:
         setting = w.facts.door.fact("holding_setting")
-        ledger.compute("holding.margin", margin_of, setting=setting, carried=load)
+        if not load.refused and load.number <= 0.0:
+            why = "nothing that is counted pushes or pulls the leaf while it is held"
+            ledger.refuse("holding.margin", _NOTHING_HELD, why, setting=setting, carried=load)
+        else:
+            ledger.compute("holding.margin", margin_of, setting=setting, carried=load)
     if w.facts.unit.bleeding.arrangement == "cross-port" and w.facts.door.cylinders.acting == "double":
         pressed = next(drive for drive in drives(w) if drive.end == "cap")
         force = held(w, pressed, w.facts.door.wind.fact("working_limit")).force
@@ -94,11 +99,11 @@ def _setting(w: Workings) -> None:
             if outside:
                 judge(w, _CARRIES, setting, limit, _RULE, _MARGIN, lambda: ("stop", "outside"), also=also)
                 return
-    judge(
-        w, "holding.carries_leaf", margin, HOLDING_MARGIN, _RULE, "holding-margin", lambda: _carried(margin), also=also
-    )
+    missing: Verdict = "ok" if margin.refused == _NOTHING_HELD else "stop"
+    judge(w, _CARRIES, margin, HOLDING_MARGIN, _RULE, _MARGIN, lambda: _carried(margin), missing=missing, also=also)
 
 
+_NOTHING_HELD = "nothing_held"
 _CARRIES, _MARGIN = "holding.carries_leaf", "holding-margin"
 _RULE = "≥ 1.3 inside the valve's range: ok; 1.0 to 1.3: caution; below or outside: stop"
 

@@ -266,8 +266,20 @@ class Ledger:
         *,
         kind: str = "",
         candidates: Mapping[str, Input],
+        also: Iterable[Input] = (),
     ) -> tuple[Finding, str]:
         """Take the least or the greatest of candidates of one kind.
+
+        Parameters
+        ----------
+        name, label, kind
+            ``name`` may be empty for a step on the way: then give ``label`` and ``kind``.
+        which
+            Which of them.
+        candidates
+            What there is to choose from, each with its name.
+        also
+            What decided which candidates there are.
 
         Returns
         -------
@@ -284,6 +296,7 @@ class Ledger:
             _many(used, which, f"the {which} of the candidates"),
             tuple(candidates.items()),
             assumed=_assumed(candidates),
+            also=tuple(also),
         )
         gap = _gap(candidates)
         if gap is not None:

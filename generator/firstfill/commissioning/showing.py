@@ -24,9 +24,11 @@ __all__ = [
     "fact_beside",
     "instruments_of",
     "on_gauge",
+    "read_on",
     "shown",
     "shown_fact",
     "shown_input",
+    "shown_working",
 ]
 
 System: TypeAlias = Literal["us", "metric"]
@@ -39,6 +41,7 @@ _JUG_STEP: dict[System, float] = {"metric": 0.1, "us": 0.05}
 _FORCE_STEP: dict[System, float] = {"metric": 0.1, "us": 10.0}
 _STEPS = {"voltage": 1.0, "current": 0.1}
 _MINUTES_FROM = 600.0
+_WORKED_DIGITS = 5
 _DIGITS = {
     "force": 2,
     "energy": 2,
@@ -308,6 +311,17 @@ def shown_fact(fact: Quantity | Fact) -> str:
     return str(fact.value)
 
 
+def read_on(finding: Finding, facts: JobFacts) -> tuple[Quantity | Fact | Missing, ...]:
+    """Return the facts that decide how a finding is printed: gauge or sight glass, and the systems of units."""
+    units = facts.job.fact("print.units")
+    way = finding_kind(finding.name).show if finding.name else ""
+    if way == "gauge":
+        return (facts.unit.gauge.full_scale, facts.unit.gauge.division, units)
+    if way == "level":
+        return (facts.unit.reservoir.sight_glass.reading, units)
+    return () if isinstance(finding.value, str) else (units,)
+
+
 _FINEST = 5e-4
 # No leaf moves this fast: a speed from here on is a wind, and a wind is read in mph.
 _WIND_FROM = 2.0
@@ -345,6 +359,31 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
     if fact.kind == "speed" and fact.value >= _WIND_FROM:
         return _wind(fact.value, lead, direction).text
     return _plain(fact.kind)(fact.value, lead, direction).text
+
+
+def shown_working(given: Input, facts: JobFacts) -> str:
+    """Return an input or a result of the working, so fine that a pocket calculator gets the next number from it.
+
+    A computed number has five digits in the system the job leads with, whatever the sheet rounds it to; a fact stands
+    as it was written, with the same digits beside it where it was written in the other system.
+    """
+    lead = instruments_of(facts).units[0]
+    if isinstance(given, Finding) and isinstance(given.value, float):
+        return _fine(given.value, given.kind, lead)
+    if isinstance(given, Quantity) and not given.tolerance and _foreign(given, lead):
+        return f"{shown_fact(given)} ({_fine(given.value, given.kind, lead)})"
+    return shown_input(given, facts)
+
+
+def _foreign(fact: Quantity, lead: System) -> bool:
+    row = kind_named(fact.kind)
+    return row.us != row.metric and _system(fact.unit) != lead
+
+
+def _fine(value: float, kind: str, system: System) -> str:
+    unit = _unit(kind, system, value)
+    step = 1.0 if kind == "count" and value == round(value) else None
+    return show(value, kind, unit, step=step, digits=_WORKED_DIGITS).text
 
 
 def shown_input(given: Input, facts: JobFacts) -> str:
