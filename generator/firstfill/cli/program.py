@@ -19,6 +19,7 @@ from firstfill.cli.commands.schema import schema
 from firstfill.cli.commands.sheet import sheet
 from firstfill.cli.commands.show import show
 from firstfill.cli.commands.site import pages, serve, site
+from firstfill.cli.commands.translate import translate
 from firstfill.cli.commands.why import why
 from firstfill.cli.terminal import complain, is_debugging
 from firstfill.errors import FirstfillError
@@ -136,5 +137,5 @@ def main(ctx: click.Context, debug: bool) -> None:
         ctx.color = False
 
 
-for _command in (check, sheet, show, why, site, pages, serve, new, schema, doctor):
+for _command in (check, sheet, show, why, site, pages, serve, new, schema, translate, doctor):
     main.add_command(_command)

@@ -14,6 +14,7 @@ from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Direction, Quantity, from_si, kind_named, show, unit_label
 from firstfill.sheet.document import Box
 from firstfill.sheet.lists import items
+from firstfill.sheet.terms import unit_word
 from firstfill.sheet.view import NotStated, Said, Values
 from firstfill.sheet.words import BoxWords
 
@@ -153,7 +154,7 @@ def _one(values: Values, words: BoxWords, identity: str) -> Box:
     text, finding, least, most = _target(values, words, instruments)
     return Box(
         label=words.label.said(values.names),
-        unit=unit_label(_unit(words.unit, instruments)),
+        unit=unit_word(values.labels, unit_label(_unit(words.unit, instruments))),
         target=text,
         finding=finding,
         id=identity,

@@ -13,6 +13,7 @@ from firstfill.sheet.data import plain_data
 from firstfill.sheet.document import Block, Sheet, Step
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep, make_plan
+from firstfill.sheet.prose import in_language
 from firstfill.sheet.steps import StepMaker, number_of_value
 from firstfill.sheet.tables import block_tables, counts, front_tables, trouble_steps
 from firstfill.sheet.verdicts import check_notes, unusable, verdict_lines
@@ -152,6 +153,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     WordsError
         When the words do not fit the job: a value it has not, a step it leaves out, an unsafe order.
     """
+    commissioning = in_language(commissioning, words)
     plan = make_plan(commissioning, words)
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     first = _values(commissioning, words, plan)
@@ -172,7 +174,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     numbers = head_numbers(values, words)
     others = front_tables(values, words, plan)
     return Sheet(
-        identity=identity(values),
+        identity=identity(values, words),
         verdict=commissioning.verdict,
         unusable=unusable(lines),
         head_numbers=numbers,

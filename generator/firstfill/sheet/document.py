@@ -33,7 +33,10 @@ Signal = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 @dataclass(frozen=True, slots=True)
 class Identity:
-    """What this sheet is for, and which one it is: stands on every page."""
+    """What this sheet is for, and which one it is: stands on every page.
+
+    ``translation`` says of what it is a translation; empty where its words are the original.
+    """
 
     job: str
     number: str
@@ -55,6 +58,7 @@ class Identity:
     data_status: str
     maker: tuple[str, ...]
     dealer: tuple[str, ...]
+    translation: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +90,7 @@ class VerdictLine:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A safety message: signal word, hazard, consequence, avoidance."""
+    """A safety message: signal word, hazard, consequence, avoidance; ``mark`` where it is a translation to review."""
 
     id: str
     signal: Signal
@@ -94,6 +98,7 @@ class Caution:
     consequence: str
     avoidance: str
     symbol: str = "general"
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,6 +204,8 @@ class Step:
         Times to let pass or not to exceed.
     findings
         Names of the findings printed in it.
+    mark
+        What stands at a safety text that is a translation to review.
     """
 
     id: str
@@ -216,6 +223,7 @@ class Step:
     details: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     timers: tuple[Timer, ...] = ()
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,6 +256,7 @@ class Block:
     cautions: tuple[Caution, ...] = ()
     tables: tuple[Table, ...] = ()
     figures: tuple[str, ...] = ()
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -309,9 +318,9 @@ class Sheet:
     cautions, injection
         The grouped safety messages of page 1, and the box on injection injuries.
     words
-        Paragraphs by place: ``first`` (what comes before this sheet), ``limits`` (what it does not replace),
-        ``printing``, ``legend``, ``endings`` (how a detour ends), ``lockout``, ``release``, ``card``, ``record``,
-        ``balance``, ``working``, ``after``.
+        Paragraphs by place: ``translation`` (of what, reviewed or not), ``first`` (what comes before this sheet),
+        ``limits`` (what it does not replace), ``printing``, ``legend``, ``endings`` (how a detour ends), ``lockout``,
+        ``release``, ``card``, ``record``, ``balance``, ``working``, ``after``.
     tables
         By id: ``levels``, ``stages``, ``bands`` (only where nobody stated the fill temperature), ``people``,
         ``tools``, ``oil``, ``energies``, ``trapped``, ``lines``, ``locks``, ``trouble``, ``settings``.

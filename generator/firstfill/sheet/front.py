@@ -10,14 +10,16 @@ from firstfill.quantities import from_si
 from firstfill.sheet.boxes import make_boxes
 from firstfill.sheet.document import Box, Caution, Circuit, HeadNumber, Identity
 from firstfill.sheet.steps import make_caution, said_lines, text_of
+from firstfill.sheet.terms import serial_range
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import Words
 
 __all__ = ["figures", "grouped_cautions", "head_numbers", "identity", "paragraphs", "record"]
 
 
-def identity(values: Values) -> Identity:
+def identity(values: Values, words: Words) -> Identity:
     """Return what this sheet is for, and which one it is."""
+    translation = words.translation
     facts = values.commissioning.facts
     job = facts.job
     return Identity(
@@ -30,17 +32,18 @@ def identity(values: Values) -> Identity:
         unit=facts.unit.name,
         unit_revision=facts.unit.revision,
         serial=facts.revision.serial or "",
-        serial_range=facts.revision.serial_range,
+        serial_range=serial_range(values.labels, facts.revision),
         fluid=facts.fluid.name,
         issued=str(job.issued),
         fingerprint=facts.fingerprint,
         generator=f"firstfill {version('firstfill')}",
-        language=job.print.language,
+        language=words.language,
         paper=job.print.paper,
         units=tuple(job.print.units),
         data_status=facts.data_status,
         maker=(facts.maker.name, *facts.maker.lines) if facts.maker else (),
         dealer=(facts.dealer.name, *facts.dealer.lines) if facts.dealer else (),
+        translation=translation.short if translation is not None else "",
     )
 
 
@@ -82,17 +85,22 @@ def paragraphs(values: Values, words: Words) -> dict[str, tuple[str, ...]]:
         letter, name, does = (text_of(values, entry.one(key)) for key in ("letter", "name", "does"))
         roles.append(f"**{letter}** {name}: {does}")
     made["roles"] = tuple(roles)
+    if words.translation is not None:
+        about = words.translation.about
+        made["translation"] = (*words.translation.notice, *words.translation.state, *about.notices)
+        said = values.labels["translation working"].format(original=about.original)
+        made["working"] = (*made.get("working", ()), said)
     return made
 
 
 def grouped_cautions(values: Values, words: Words) -> tuple[tuple[Caution, ...], Caution]:
     """Return the safety messages of page 1, and the box on injection injuries."""
     grouped = [
-        make_caution(values, entry)
+        make_caution(values, words, entry)
         for entry in words.cautions.entries.values()
         if entry.words.get("front") == "yes" and entry.id != "injection" and entry.when.holds(values.case)
     ]
-    return tuple(grouped), make_caution(values, words.cautions["injection"])
+    return tuple(grouped), make_caution(values, words, words.cautions["injection"])
 
 
 def record(values: Values, words: Words) -> tuple[Box, ...]:

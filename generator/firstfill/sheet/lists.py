@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from firstfill.commissioning.showing import shown_fact
+from firstfill.sheet.terms import term
 from firstfill.sheet.view import Said, Values, View
 
 __all__ = ["cylinder_names", "items"]
@@ -28,7 +29,7 @@ def cylinder_names(values: Values) -> tuple[str, ...]:
 
 
 def _place(values: Values, place: str | None) -> str:
-    return place or values.labels["not stated"].format(fact="seen_from")
+    return term(values.labels, place) if place else values.labels["not stated"].format(fact="seen_from")
 
 
 def _volumes(values: Values) -> list[View]:

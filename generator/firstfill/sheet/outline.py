@@ -1,6 +1,7 @@
 """Reading a file of words: headings, and ``key: value`` lines under them. Nothing else is allowed in it.
 
-A value goes on over lines that start with two spaces. ``<!-- … -->`` on lines of its own is for the writer only.
+A value goes on over lines that start with two spaces. ``<!-- … -->`` on lines of its own is for the writer only; what
+stands directly above a heading or a value is kept with it as its remarks.
 """
 
 from __future__ import annotations
@@ -34,11 +35,12 @@ class Troubles:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One ``key: value``."""
+    """One ``key: value``, with the comments directly above it."""
 
     key: str
     text: str
     location: Location
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass
@@ -53,6 +55,8 @@ class Section:
         First word of the heading; empty at level 1.
     title
         The rest of the heading; the whole of it at level 1.
+    remarks
+        The comments directly above the heading.
     """
 
     level: int
@@ -61,6 +65,7 @@ class Section:
     location: Location
     fields: list[Field] = field(default_factory=list)
     children: list[Section] = field(default_factory=list)
+    remarks: tuple[str, ...] = ()
 
     def all(self, key: str) -> list[Field]:
         """Return every field of that key, in order."""
@@ -76,7 +81,8 @@ class Section:
         return found.text if found is not None else default
 
 
-def _lines(path: Path, name: str, troubles: Troubles) -> Iterator[tuple[int, str]]:
+def _lines(path: Path, name: str, troubles: Troubles) -> Iterator[tuple[int, str, tuple[str, ...]]]:
+    """Yield number, text and remarks of each line that is no comment."""
     try:
         text = path.read_bytes().decode("utf-8")
     except OSError as error:
@@ -89,21 +95,26 @@ def _lines(path: Path, name: str, troubles: Troubles) -> Iterator[tuple[int, str
         said = f"{len(text)} characters"
         troubles.add("words-unreadable", Location(name, 1, 1), said, f"at most {_LONGEST_FILE}", "split the file")
         return
-    comment = False
+    comment: list[str] = []
+    remarks: list[str] = []
     for number, line in enumerate(text.splitlines(), start=1):
         stripped = line.strip()
         if comment or stripped.startswith("<!--"):
-            comment = not stripped.endswith("-->")
+            comment.append(stripped)
+            if stripped.endswith("-->"):
+                remarks.append(" ".join(" ".join(comment).removeprefix("<!--").removesuffix("-->").split()))
+                comment.clear()
             continue
-        yield number, line.rstrip()
+        yield number, line.rstrip(), tuple(remarks)
+        remarks.clear()
     if comment:
         troubles.add("words-comment", Location(name, 1, 1), "a comment that never ends", "-->", "close the comment")
 
 
-def _heading(match: re.Match[str], where: Location, troubles: Troubles) -> Section | None:
+def _heading(match: re.Match[str], where: Location, remarks: tuple[str, ...], troubles: Troubles) -> Section | None:
     level, said = len(match[1]), match[2].strip()
     if level == 1:
-        return Section(1, "", said, where)
+        return Section(1, "", said, where, remarks=remarks)
     identity, _, title = said.partition(" ")
     if not _ID.fullmatch(identity):
         troubles.add(
@@ -114,7 +125,7 @@ def _heading(match: re.Match[str], where: Location, troubles: Troubles) -> Secti
             "write the id, a space, then the title",
         )
         return None
-    return Section(level, identity, title.strip(), where)
+    return Section(level, identity, title.strip(), where, remarks=remarks)
 
 
 def read_outline(path: Path, name: str, troubles: Troubles) -> Section | None:
@@ -138,13 +149,13 @@ def read_outline(path: Path, name: str, troubles: Troubles) -> Section | None:
     before = len(troubles.problems)
     path_of_sections: list[Section] = []
     skipping = False
-    for number, line in _lines(path, name, troubles):
+    for number, line, remarks in _lines(path, name, troubles):
         where = Location(name, number, 1)
         if not line.strip():
             continue
         heading = _HEADING.fullmatch(line)
         if heading is not None:
-            section = _heading(heading, where, troubles)
+            section = _heading(heading, where, remarks, troubles)
             skipping = section is None
             if section is None:
                 continue
@@ -170,13 +181,15 @@ def read_outline(path: Path, name: str, troubles: Troubles) -> Section | None:
             path_of_sections[-1].children.append(section)
             path_of_sections.append(section)
         elif not skipping:
-            _take_line(line, where, path_of_sections, troubles)
+            _take_line(line, where, remarks, path_of_sections, troubles)
     if root is None and len(troubles.problems) == before:
         troubles.add("words-heading", Location(name, 1, 1), "no heading", "a first line '# Title'", "add it")
     return root
 
 
-def _take_line(line: str, where: Location, path_of_sections: list[Section], troubles: Troubles) -> None:
+def _take_line(
+    line: str, where: Location, remarks: tuple[str, ...], path_of_sections: list[Section], troubles: Troubles
+) -> None:
     if not path_of_sections:
         troubles.add("words-stray", where, f"text before the heading: {line[:40]!r}", "'# Title' first", "move it")
         return
@@ -187,7 +200,7 @@ def _take_line(line: str, where: Location, path_of_sections: list[Section], trou
         if len(joined) > _LONGEST_VALUE:
             troubles.add("words-long", where, f"a value of {len(joined)} characters", f"at most {_LONGEST_VALUE}", "")
             return
-        fields[-1] = Field(last.key, joined, last.location)
+        fields[-1] = Field(last.key, joined, last.location, last.remarks)
         return
     match = _FIELD.fullmatch(line)
     if match is None:
@@ -202,4 +215,4 @@ def _take_line(line: str, where: Location, path_of_sections: list[Section], trou
     if len(match[2]) > _LONGEST_VALUE:
         troubles.add("words-long", where, f"a value of {len(match[2])} characters", f"at most {_LONGEST_VALUE}", "")
         return
-    fields.append(Field(match[1], match[2].strip(), where))
+    fields.append(Field(match[1], match[2].strip(), where, remarks))

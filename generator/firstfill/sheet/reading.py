@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from firstfill.errors import Location, WordsError
@@ -11,7 +13,7 @@ from firstfill.sheet.conditions import ALWAYS, LOCKOUT_CONDITIONS
 from firstfill.sheet.consistency import check_consistency
 from firstfill.sheet.fields import IN_CHECKS, IN_JOB, IN_ROW, IN_WRITTEN_OUT, FieldReader, Scope
 from firstfill.sheet.grammar import PLACES, ROLES, StateForm, read_names, read_starts, read_state, read_way_out
-from firstfill.sheet.outline import Section, read_outline
+from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,
     ENTRY_FILES,
@@ -25,6 +27,16 @@ from firstfill.sheet.schema import (
     Keys,
 )
 from firstfill.sheet.templates import Text, read_text
+from firstfill.sheet.translation import (
+    ABOUT,
+    FACTS,
+    About,
+    Original,
+    Translation,
+    is_translation,
+    read_about,
+    read_prose,
+)
 from firstfill.sheet.words import BlockWords, Entry, EntryFile, Line, PhaseWords, StepWords, Words
 
 __all__ = ["read_words"]
@@ -38,11 +50,13 @@ _NOTHING = StateForm("same", "same", "same")
 class _Reader(FieldReader):
     """Reads the files of one folder into words."""
 
-    def __init__(self, folder: Path, name: str) -> None:
+    def __init__(self, folder: Path, name: str, original: Original | None = None) -> None:
         super().__init__()
         self.folder = folder
         self.name = name
+        self.original = original
         self.hash = hashlib.sha256()
+        self.read: set[str] = set()
 
     def file(self, relative: str) -> Section | None:
         path = self.folder / relative
@@ -51,7 +65,11 @@ class _Reader(FieldReader):
             self.troubles.add("words-file-missing", where, "no such file", "a file of words", "write it")
             return None
         self.hash.update(relative.encode() + b"\0" + path.read_bytes() + b"\0")
-        return read_outline(path, f"{self.name}/{relative}", self.troubles)
+        self.read.add(relative)
+        section = read_outline(path, f"{self.name}/{relative}", self.troubles)
+        if section is None or self.original is None:
+            return section
+        return self.original.over(relative, section, self.troubles)
 
     def step(self, section: Section, scope: Scope) -> StepWords:
         self.keys(section, STEP_KEYS)
@@ -137,6 +155,7 @@ class _Reader(FieldReader):
     def phases(self) -> tuple[PhaseWords, ...]:
         folder = self.folder / "phases"
         names = sorted(path.name for path in folder.glob("*.md")) if folder.is_dir() else []
+        names = names if self.original is None else self.original.phase_files()
         read = []
         for place, name in enumerate(names, start=1):
             where = Location(f"{self.name}/phases/{name}", 1, 1)
@@ -243,6 +262,35 @@ class _Reader(FieldReader):
             self.troubles.add("words-key-missing", section.location, said, f"'{key}: …'", "add the line")
         return found
 
+    def strays(self) -> None:
+        """Tell of files of a translation that the original has not."""
+        for path in sorted(self.folder.rglob("*.md")):
+            relative = path.relative_to(self.folder).as_posix()
+            if relative not in self.read | {ABOUT, FACTS}:
+                where = Location(f"{self.name}/{relative}", 1, 1)
+                expected = "a file the original has"
+                self.troubles.add("translation-extra", where, f"file {relative!r}", expected, "take it away")
+
+    def words(self, language: str) -> Words:
+        """Read every file; what is wrong stands in the troubles."""
+        words = Words(
+            language=language,
+            directory=self.name,
+            phases=self.phases(),
+            lockout=self.written_out("lockout", LOCKOUT_ORDER),
+            release=self.written_out("release", RELEASE_ORDER),
+            checks=self.entries("checks"),
+            cautions=self.entries("cautions"),
+            front=self.entries("front"),
+            energies=self.entries("energies"),
+            trouble=self.entries("trouble"),
+            record=self.entries("record"),
+            labels=self.labels(),
+            fingerprint=self.hash.hexdigest()[:8],
+        )
+        check_consistency(words, self.troubles)
+        return words
+
 
 def read_words(directory: Path, language: str) -> Words:
     """Read the words of a language.
@@ -257,30 +305,57 @@ def read_words(directory: Path, language: str) -> Words:
     Returns
     -------
     Words
-        Read and checked, not yet filled in for a job.
+        Read and checked, not yet filled in for a job. Those of a translation are whole and made from the words of
+        the original as they are now.
 
     Raises
     ------
     WordsError
-        With every problem of every file: place, what was found, what is expected, what to do.
+        With every problem of every file: place, what was found, what is expected, what to do. Where the original of
+        a translation is wrong itself, with its problems alone.
     """
-    reader = _Reader(directory / language, f"{directory.as_posix()}/{language}")
-    words = Words(
-        language=language,
-        directory=reader.name,
-        phases=reader.phases(),
-        lockout=reader.written_out("lockout", LOCKOUT_ORDER),
-        release=reader.written_out("release", RELEASE_ORDER),
-        checks=reader.entries("checks"),
-        cautions=reader.entries("cautions"),
-        front=reader.entries("front"),
-        energies=reader.entries("energies"),
-        trouble=reader.entries("trouble"),
-        record=reader.entries("record"),
-        labels=reader.labels(),
-        fingerprint=reader.hash.hexdigest()[:8],
-    )
-    check_consistency(words, reader.troubles)
+    folder, name = directory / language, f"{directory.as_posix()}/{language}"
+    if is_translation(folder):
+        return _read_translation(folder, name, language)
+    reader = _Reader(folder, name)
+    words = reader.words(language)
     if reader.troubles.problems:
         raise WordsError(reader.troubles.problems)
     return words
+
+
+def _read_translation(folder: Path, name: str, language: str) -> Words:
+    troubles = Troubles()
+    about = read_about(folder, name, troubles)
+    if troubles.problems:
+        raise WordsError(troubles.problems)
+    source = read_words(folder.parent, about.of)
+    reader = _Reader(folder, name, Original(folder.parent / about.of, source.directory, language))
+    words = reader.words(language)
+    reader.strays()
+    facts = read_prose(folder, name, reader.troubles)
+    steps = {step.id for phase in words.phases for block in phase.blocks for step in block.steps}
+    for step in about.safety:
+        if step not in steps:
+            where, remedy = about.location, "name a step that is there"
+            reader.troubles.add("words-unknown-step", where, f"safety {step!r}", "the id of a step", remedy)
+    if reader.troubles.problems:
+        raise WordsError(reader.troubles.problems)
+    return replace(words, translation=_translation(about, source, words, facts))
+
+
+def _translation(about: About, source: Words, words: Words, facts: Mapping[str, str]) -> Translation:
+    """Return what a sheet prints of its being a translation, in its own language and in that of the original."""
+    both = (words.labels, source.labels)
+    values = {"original": about.original, "language": source.language, "fingerprint": source.fingerprint}
+    stamp, who = about.reviewed
+    state = "translation reviewed" if who and stamp == words.fingerprint else "translation unreviewed"
+    return Translation(
+        about=about,
+        notice=tuple(labels["translation of"].format(**values) for labels in both),
+        short=words.labels["translation of"].format(**values),
+        mark="" if state == "translation reviewed" else " / ".join(labels["translation mark"] for labels in both),
+        state=tuple(labels[state].format(who=who) for labels in both),
+        facts=facts,
+        facts_file=f"{words.directory}/{FACTS}",
+    )

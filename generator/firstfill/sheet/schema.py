@@ -137,6 +137,7 @@ REQUIRED_LABELS = frozenset(
         *(f"pressure {word}" for word in ("zero", "trapped", "low", "working")),
         *(f"leaf {word}" for word in ("held", "resting", "anywhere")),
         *(f"ending {word}" for word in ("stop", "home", "stuck", "unsafe", "wait", "return", "lockout return")),
+        *(f"translation {word}" for word in ("of", "mark", "unreviewed", "reviewed", "working")),
         *("closed", "open", "close verb", "open verb", "shut", "turn", "turns", "never", "yes", "no"),
     }
 )

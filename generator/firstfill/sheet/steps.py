@@ -30,7 +30,11 @@ def said_lines(values: Values, lines: tuple[Line, ...]) -> tuple[str, ...]:
     return tuple(text for text in said if text)
 
 
-def make_caution(values: Values, entry: Entry) -> Caution:
+def _mark(words: Words) -> str:
+    return words.translation.mark if words.translation is not None else ""
+
+
+def make_caution(values: Values, words: Words, entry: Entry) -> Caution:
     """Fill in a safety message."""
 
     def part(key: str) -> str:
@@ -44,6 +48,7 @@ def make_caution(values: Values, entry: Entry) -> Caution:
         consequence=part("consequence"),
         avoidance=part("avoid"),
         symbol=entry.words.get("symbol", "general"),
+        mark=_mark(words),
     )
 
 
@@ -158,7 +163,13 @@ class StepMaker:
             details=details,
             notes=notes,
             timers=tuple(self.timer(values, timer) for timer in words.timers),
+            mark=_mark(self.words) if self.is_safety(words.id) else "",
         )
+
+    def is_safety(self, step: str) -> bool:
+        """Tell whether the translation names a step among its safety texts."""
+        translation = self.words.translation
+        return translation is not None and step in translation.about.safety
 
     def place(self, where: str) -> str:
         """Return the place: the controls are at the unit where only the motor is wired."""
@@ -166,7 +177,7 @@ class StepMaker:
 
     def caution(self, values: Values, name: str) -> Caution:
         """Return a safety message by its id."""
-        return make_caution(values, self.words.cautions[name])
+        return make_caution(values, self.words, self.words.cautions[name])
 
     def block(self, block: PlannedBlock) -> Block:
         """Fill in one block."""
@@ -190,6 +201,7 @@ class StepMaker:
             cautions=tuple(self.caution(values, name) for name in place.warn or words.warn),
             tables=tuple(self.tables[name] for name in words.tables if name in self.tables),
             figures=words.figures,
+            mark=_mark(self.words) if words.kind in {"lockout", "release"} else "",
         )
         values.emptied()
         return made

@@ -12,6 +12,7 @@ from firstfill.sheet.document import Table
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan, PlannedStep
 from firstfill.sheet.steps import text_of
+from firstfill.sheet.terms import term
 from firstfill.sheet.view import Said, Values
 from firstfill.sheet.words import EntryFile, Words
 
@@ -164,8 +165,13 @@ def _lines(values: Values) -> Table:
     rows = []
     for identity, run in facts.runs.items():
         built = "" if identity in facts.runs_as_built else labels["lines as planned"]
-        side = f"{run.side}, {labels.get(f'branch {run.branch}', run.branch)}"
-        measures = (shown_fact(run.length), shown_fact(run.inside_diameter), run.kind, shown_fact(run.rating))
+        side = f"{term(labels, run.side)}, {labels.get(f'branch {run.branch}', run.branch)}"
+        measures = (
+            shown_fact(run.length),
+            shown_fact(run.inside_diameter),
+            term(labels, run.kind),
+            shown_fact(run.rating),
+        )
         rows.append((identity, run.where, side, *measures, built))
     keys = ("run", "where", "side", "length", "diameter", "kind", "rating", "built")
     return Table("lines", labels["lines"], _headers(values, *(f"lines {key}" for key in keys)), tuple(rows))

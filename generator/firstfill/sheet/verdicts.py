@@ -6,13 +6,14 @@ from collections.abc import Collection
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Finding, Input, Missing
+from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
 from firstfill.commissioning.showing import shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.sources import SOURCES
 from firstfill.sheet.circumstances import job_circumstances
 from firstfill.sheet.document import VerdictLine
 from firstfill.sheet.steps import text_of
+from firstfill.sheet.terms import terms, with_units
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import Entry, Words
 
@@ -57,11 +58,15 @@ def _missing(check: Check) -> Missing | str:
 
 
 def _text_of_input(values: Values, given: Input | None) -> str:
+    labels = values.labels
     if given is None:
         return ""
     if isinstance(given, Finding):
         return str(values.said(given))
-    return shown_input(given, values.commissioning.facts)
+    if isinstance(given, Missing):
+        return labels["not stated"].format(fact=given.keys)
+    text = shown_input(given, values.commissioning.facts)
+    return terms(labels, text) if isinstance(given, Fact | Bundle) else with_units(labels, text)
 
 
 def _place(values: Values, where: str) -> str:

@@ -22,6 +22,7 @@ from firstfill.commissioning.table import FINDINGS
 from firstfill.hydraulics import constants
 from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Quantity, from_si
+from firstfill.sheet.terms import serial_range, term, with_units
 
 __all__ = ["NotStated", "Said", "Values", "View"]
 
@@ -182,7 +183,7 @@ class Values:
         connection = facts.unit.motor.connections.get(facts.connection or "")
         self.names["motor_connection"] = self.fact(connection, "unit.motor.connections")
         self.names["limit"] = View("limit", {key: self._constant(*pair) for key, pair in _LIMITS.items()})
-        self.names["revision"] = View("revision", {"serial_range": facts.revision.serial_range})
+        self.names["revision"] = View("revision", {"serial_range": serial_range(labels, facts.revision)})
         self.names["case"] = _case(self.case)
         self._directions()
 
@@ -200,10 +201,13 @@ class Values:
         if given is None or given in ((), {}):
             return NotStated(keys.replace("_.", "."), self.labels["not stated"])
         if isinstance(given, Quantity):
-            return Said(given, shown_fact(given), fact_beside(given, self.commissioning.facts))
+            beside = with_units(self.labels, fact_beside(given, self.commissioning.facts))
+            return Said(given, with_units(self.labels, shown_fact(given)), beside)
         if isinstance(given, bool):
             return Said(given, self.labels["yes" if given else "no"])
-        if isinstance(given, int | str):
+        if isinstance(given, str):
+            return Said(given, given if keys.endswith("label") else term(self.labels, given))
+        if isinstance(given, int):
             return Said(given, str(given))
         if isinstance(given, tuple) and all(isinstance(word, str) for word in given):
             return Said(given, ", ".join(given))
@@ -236,7 +240,7 @@ class Values:
         if isinstance(finding.value, str):
             return Said(finding, self._word(finding.value))
         spread = self.labels["spread"].format(reading=made.spread) if made.spread else ""
-        return Said(finding, made.text, made.other, spread)
+        return Said(finding, with_units(self.labels, made.text), with_units(self.labels, made.other), spread)
 
     def _word(self, word: str) -> str:
         label = self.labels.get(f"word {word}") or self.labels.get(word)

@@ -9,6 +9,7 @@ from firstfill.errors import Location
 from firstfill.sheet.conditions import ALWAYS, Condition
 from firstfill.sheet.grammar import Need, StateForm, Target, WayOut
 from firstfill.sheet.templates import Text
+from firstfill.sheet.translation import Translation
 
 __all__ = ["BlockWords", "BoxWords", "Entry", "EntryFile", "Line", "PhaseWords", "StepWords", "TimerWords", "Words"]
 
@@ -141,7 +142,7 @@ class EntryFile:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """All words of one language."""
+    """All words of one language; ``translation`` says what they are a translation of, where they are one."""
 
     language: str
     directory: str
@@ -156,3 +157,4 @@ class Words:
     record: EntryFile
     labels: Mapping[str, str]
     fingerprint: str = ""
+    translation: Translation | None = None

@@ -9,7 +9,7 @@ import click
 
 from firstfill.cli.folders import Folders, with_folders
 from firstfill.cli.terminal import coloured, complain, say
-from firstfill.cli.work import Made, compose_jobs, is_stopped, read_sources
+from firstfill.cli.work import Made, compose_whole, is_stopped, read_sources
 from firstfill.errors import FactsError, Problem, UsageError, WordsError
 
 __all__ = ["check", "print_verdicts"]
@@ -24,22 +24,38 @@ FORMAT = "firstfill.check/1"
 @click.option("--json", "as_json", is_flag=True, help="Write one JSON document to standard output.")
 @with_folders
 def check(folders: Folders, as_json: bool) -> int:
-    """Read all facts and words, compute every job, list every problem and verdict."""
+    """Read all facts and words, compute every job, list every problem and verdict.
+
+    A translation that is not whole and up to date is told of with every text; the other languages go on.
+    """
     try:
         sources = read_sources(folders)
-        made = compose_jobs(sources, sources.library.all_jobs())
+        made, left = compose_whole(sources, sources.library.all_jobs())
     except (FactsError, WordsError, UsageError) as wrong:
         if as_json:
             say(_document([_plain(problem) for problem in wrong.problems], [], []))
         raise
     notes = sources.library.notes
+    # A translation no job asks for is told of as well: somebody will.
+    unfit = [problem for problems in sources.unfit.values() for problem in problems]
+    wrong_words = tuple(dict.fromkeys((*left, *unfit)))
     if as_json:
-        say(_document([], [_plain(note) for note in notes], [_job(one) for one in made]))
+        say(
+            _document(
+                [_plain(problem) for problem in wrong_words],
+                [_plain(note) for note in notes],
+                [_job(one) for one in made],
+            )
+        )
     else:
         for one in made:
             print_verdicts(one)
         for note in notes:
             complain(f"note: {note}")
+        for problem in wrong_words:
+            complain(str(problem))
+    if wrong_words:
+        return WordsError.exit_code
     return int(any(is_stopped(one, named=False) for one in made))
 
 

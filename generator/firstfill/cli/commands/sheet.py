@@ -11,8 +11,8 @@ from firstfill.cli.folders import Folders, with_folders
 from firstfill.cli.fresh_folder import fresh_folder
 from firstfill.cli.rendering import write_files
 from firstfill.cli.terminal import coloured, complain, say
-from firstfill.cli.work import Made, compose_jobs, is_stopped, read_sources
-from firstfill.errors import Problem, UsageError
+from firstfill.cli.work import Made, compose_whole, is_stopped, read_sources
+from firstfill.errors import Problem, UsageError, WordsError
 
 if TYPE_CHECKING:
     from firstfill.publish import Form
@@ -35,6 +35,8 @@ _FORMS = ("pdf", "html", "json", "card")
 def sheet(folders: Folders, jobs: tuple[str, ...], take_all: bool, forms: tuple[Form, ...]) -> int:
     """Write sheets: PDF, one HTML file, JSON and the card for the unit's cover.
 
+    With --all a job whose language is not whole and up to date is left out and told of; the others go on.
+
     Each job gets a folder below `sheets`, replaced whole: what is in it always belongs together. A stopped job is
     written all the same, marked on every page.
     """
@@ -44,7 +46,9 @@ def sheet(folders: Folders, jobs: tuple[str, ...], take_all: bool, forms: tuple[
         raise UsageError(Problem("sheet-which", "no sheet is named", "jobs by name, or --all and no names", ""))
     sources = read_sources(folders)
     wanted = sources.library.all_jobs() if take_all else [sources.library.job(job) for job in dict.fromkeys(jobs)]
-    made = compose_jobs(sources, wanted)
+    made, left = compose_whole(sources, wanted)
+    if left and not take_all:
+        raise WordsError(left)
     place = folders.to / "sheets"
     used = forms or FORMS
     with ExitStack() as switched:
@@ -57,7 +61,9 @@ def sheet(folders: Folders, jobs: tuple[str, ...], take_all: bool, forms: tuple[
     for one in made:
         say(f"{coloured(f'{one.sheet.verdict:8}', one.sheet.verdict)}{place / one.facts.id} ({', '.join(used)})")
         tell_stopped(one)
-    return int(any(is_stopped(one, named=not take_all) for one in made))
+    for problem in left:
+        complain(str(problem))
+    return WordsError.exit_code if left else int(any(is_stopped(one, named=not take_all) for one in made))
 
 
 def tell_stopped(made: Made) -> None:

@@ -14,8 +14,8 @@ from firstfill.cli.folders import Folders, with_folders
 from firstfill.cli.fresh_folder import fresh_folder
 from firstfill.cli.rendering import write_files
 from firstfill.cli.terminal import complain, say
-from firstfill.cli.work import compose_jobs, is_stopped, read_sources
-from firstfill.errors import Problem, UsageError
+from firstfill.cli.work import compose_whole, is_stopped, read_sources
+from firstfill.errors import Problem, UsageError, WordsError
 
 if TYPE_CHECKING:
     from firstfill.publish import Contents
@@ -61,7 +61,7 @@ def _published(folders: Folders, name: str, language: str, make: Callable[[Conte
         raise UsageError(
             Problem("words-language", f"no words in {language!r}", f"one of {', '.join(sources.words)}", "")
         )
-    made = compose_jobs(sources, sources.library.all_jobs())
+    made, left = compose_whole(sources, sources.library.all_jobs())
     sheets = tuple(one.sheet for one in made)
     with fresh_folder(folders.to / name) as fresh:
         count = make(Contents(sheets, sources.library, words.labels, language, FORMS), fresh)
@@ -69,7 +69,9 @@ def _published(folders: Folders, name: str, language: str, make: Callable[[Conte
     say(f"{folders.to / name}: {count} pages, {len(sheets)} sheets; begin at {folders.to / name / 'index.html'}")
     for one in made:
         tell_stopped(one)
-    return int(any(is_stopped(one, named=False) for one in made))
+    for problem in left:
+        complain(str(problem))
+    return WordsError.exit_code if left else int(any(is_stopped(one, named=False) for one in made))
 
 
 @click.command(

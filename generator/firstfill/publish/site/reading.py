@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import logging
 from pathlib import Path
 
 from firstfill.commissioning import commission
-from firstfill.errors import Problem, UsageError
+from firstfill.errors import Problem, UsageError, WordsError
 from firstfill.publish.files import Form
 from firstfill.publish.pages import Contents
-from firstfill.sheet import compose, read_words
-from firstfill.specs import load
+from firstfill.sheet import Sheet, Words, compose, is_translation, read_words
+from firstfill.specs import JobFacts, load
 
 __all__ = ["read_contents"]
 
@@ -29,7 +30,8 @@ def read_contents(specs: Path, words: Path, language: str, forms: tuple[Form, ..
     Raises
     ------
     FactsError, WordsError, UsageError
-        With everything that is wrong.
+        With everything that is wrong. A translation that is not whole and up to date is warned of, and the sheets in
+        that language are left out.
     """
     library = load(specs)
     languages = sorted({language, *(job.job.print.language for job in library.all_jobs())})
@@ -38,6 +40,29 @@ def read_contents(specs: Path, words: Path, language: str, forms: tuple[Form, ..
         raise UsageError(
             [Problem("words-language", f"no {words / name}", "words of that language", "") for name in missing]
         )
-    read = {name: read_words(words, name) for name in languages}
-    sheets = tuple(compose(commission(job), read[job.job.print.language]) for job in library.all_jobs())
+    read: dict[str, Words] = {}
+    for name in languages:
+        try:
+            read[name] = read_words(words, name)
+        except WordsError as wrong:
+            if name == language or not is_translation(words / name):
+                raise
+            _warn(wrong)
+    jobs = [job for job in library.all_jobs() if job.job.print.language in read]
+    sheets = tuple(sheet for job in jobs if (sheet := _sheet(job, read[job.job.print.language])) is not None)
     return Contents(sheets, library, read[language].labels, language, forms)
+
+
+def _sheet(job: JobFacts, words: Words) -> Sheet | None:
+    try:
+        return compose(commission(job), words)
+    except WordsError as wrong:
+        if words.translation is None:
+            raise
+        _warn(wrong)
+        return None
+
+
+def _warn(wrong: WordsError) -> None:
+    for problem in wrong.problems:
+        logging.getLogger("mkdocs.plugins.firstfill").warning(str(problem))

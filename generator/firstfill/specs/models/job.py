@@ -14,6 +14,7 @@ from firstfill.specs.models.quantity_fields import (
     Altitude,
     Frequency,
     Identity,
+    Language,
     LengthOrNone,
     People,
     Phases,
@@ -98,7 +99,7 @@ class Print(SpecModel):
 
     units: Annotated[tuple[Literal["metric", "us"], ...], Field(min_length=1)] = ("metric", "us")
     paper: Literal["A4", "Letter"] = "A4"
-    language: Literal["en"] = "en"
+    language: Language = "en"
 
     def check(self, consistency: Consistency) -> None:
         """Check that each system of units stands once."""

@@ -231,6 +231,10 @@ Phases = Annotated[int, _whole(1, 3)]
 Poles = Annotated[int, _whole(2, 48)]
 YesNo = Annotated[bool, _yes_no()]
 Words = Annotated[str, _word(r"[\s\S]*\S[\s\S]*", "a few words", "write them in quotes", kind=["string", "number"])]
+Language = Annotated[
+    str,
+    _word(r"[a-z]{2,3}(?:-[A-Z]{2})?", "a language such as en", "name a folder of the words", "en", "es"),
+]
 Identity = Annotated[
     str,
     _word(
