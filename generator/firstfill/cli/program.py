@@ -12,6 +12,7 @@ from typing import Any
 import click
 
 from firstfill import __version__
+from firstfill.cli.commands.affects import affects
 from firstfill.cli.commands.check import check
 from firstfill.cli.commands.doctor import doctor
 from firstfill.cli.commands.new import new
@@ -137,5 +138,5 @@ def main(ctx: click.Context, debug: bool) -> None:
         ctx.color = False
 
 
-for _command in (check, sheet, show, why, site, pages, serve, new, schema, translate, doctor):
+for _command in (check, sheet, show, why, affects, site, pages, serve, new, schema, translate, doctor):
     main.add_command(_command)

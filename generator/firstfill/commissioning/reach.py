@@ -14,9 +14,10 @@ from firstfill.commissioning.showing import read_on
 from firstfill.errors import Location
 from firstfill.quantities import Quantity
 from firstfill.specs import JobFacts
+from firstfill.specs.models.base import SpecModel
 from firstfill.specs.nodes import Items, Node, Text
 
-__all__ = ["Reach", "Reached", "Way", "written_facts"]
+__all__ = ["Reach", "Reached", "Way", "missing_place", "written_facts"]
 
 Way: TypeAlias = Literal["computed", "rounded", "decided"]
 """How a fact reaches a number: put in on the way to it, deciding how it is rounded, or deciding what is computed."""
@@ -59,8 +60,15 @@ def written_facts(facts: JobFacts) -> dict[Location, tuple[str, ...]]:
 
 
 def _texts(facts: JobFacts) -> Iterator[tuple[str, Text]]:
-    for root, part in (("job", facts.job), ("door", facts.door), ("unit", facts.unit), ("fluid", facts.fluid)):
+    for root, part in _parts_of(facts):
         yield from _below(part.node, root)
+
+
+def _parts_of(facts: JobFacts) -> Iterator[tuple[str, SpecModel]]:
+    yield from (("job", facts.job), ("door", facts.door), ("unit", facts.unit), ("fluid", facts.fluid))
+    yield from (
+        (role, contact) for role, contact in (("maker", facts.maker), ("dealer", facts.dealer)) if contact is not None
+    )
 
 
 def _below(node: Node, path: str) -> Iterator[tuple[str, Text]]:
@@ -105,8 +113,7 @@ class Reach:
             found.setdefault(node.place, []).extend(below)
             return below
 
-        facts = self._done.facts
-        for part in (facts.job, facts.door, facts.unit, facts.fluid):
+        for _, part in _parts_of(self._done.facts):
             walk(part.node)
         return {place: tuple(dict.fromkeys(below)) for place, below in found.items()}
 
