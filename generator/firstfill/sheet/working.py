@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
-from firstfill.commissioning.showing import shown_input
+from firstfill.commissioning.showing import shown_input, shown_working
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import Location
 from firstfill.hydraulics.constants import Constant
@@ -15,6 +15,7 @@ from firstfill.hydraulics.sources import SOURCES
 from firstfill.quantities import Quantity
 from firstfill.sheet.document import WorkedInput, WorkedNumber
 from firstfill.sheet.verdicts import source_text
+from firstfill.specs import JobFacts
 
 __all__ = ["sources_used", "working"]
 
@@ -34,6 +35,12 @@ def _origin(given: Input) -> str:
     if isinstance(given, Constant):
         return source_text(given.source)
     return f"{len(given.inputs)} facts"
+
+
+def _result(finding: Finding, facts: JobFacts) -> str:
+    """Return what comes out, and behind it what the sheet prints of it where that is rounded more."""
+    fine, printed = shown_working(finding, facts), shown_input(finding, facts)
+    return fine if not finding.name or fine == printed else f"{fine} ≈ {printed}"
 
 
 _FEW = 3
@@ -65,11 +72,11 @@ class _Annex:
             symbol = symbols.get(parameter)
             sign = symbol.sign if symbol is not None else parameter
             meaning = symbol.meaning if symbol is not None and symbol.meaning else parameter.replace("_", " ")
-            yield WorkedInput(sign, meaning, shown_input(given, facts), _origin(given))
+            yield WorkedInput(sign, meaning, shown_working(given, facts), _origin(given))
             if isinstance(given, Bundle) and given.label not in self.bundles:
                 self.bundles.add(given.label)
                 for part in given.inputs:
-                    yield WorkedInput("", "", shown_input(part, facts), _origin(part))
+                    yield WorkedInput("", "", shown_working(part, facts), _origin(part))
 
     def worked(self, finding: Finding) -> WorkedNumber:
         relation = finding.relation
@@ -81,7 +88,7 @@ class _Annex:
             meaning=finding_kind(finding.name).meaning if finding.name else "on the way",
             formula=relation.formula if relation is not None else finding.rule,
             inputs=tuple(self.inputs(finding)),
-            result=shown_input(finding, self.commissioning.facts),
+            result=_result(finding, self.commissioning.facts),
             source=source_text(relation.source) if relation is not None else "",
             note=note,
         )
