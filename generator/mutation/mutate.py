@@ -55,7 +55,7 @@ class _Undecorated(cst.CSTTransformer):
         plain = cst.Name(f"plain_{node.name.value}")
         parameters = [*node.params.posonly_params, *node.params.params, *node.params.kwonly_params]
         given = [cst.Arg(value=parameter.name) for parameter in parameters]
-        bare = [parameter.with_changes(default=None, star="") for parameter in parameters]
+        bare = [parameter.with_changes(default=None, star="", equal=cst.MaybeSentinel.DEFAULT) for parameter in parameters]
         in_class = bool(parameters) and parameters[0].name.value == "self"
         call = cst.Call(func=cst.Attribute(cst.Name("self"), plain) if in_class else plain, args=given[in_class:])
         described = [line for line in node.body.body[:1] if node.get_docstring() is not None]
