@@ -154,6 +154,12 @@ def _check(source: str, location: Location, names: frozenset[str], troubles: Tro
     return fine
 
 
+@lru_cache(maxsize=8192)
+def _is_fine(source: str, names: frozenset[str]) -> bool:
+    """Tell whether nothing is wrong with a text: the words are read anew more often than they change."""
+    return _check(source, Location("", 1, 1), names, Troubles())
+
+
 def read_text(source: str, location: Location, names: frozenset[str], troubles: Troubles) -> Text:
     """Read a text; whatever is wrong in it goes to ``troubles``.
 
@@ -167,6 +173,6 @@ def read_text(source: str, location: Location, names: frozenset[str], troubles: 
         Takes every problem.
     """
     plain = "{{" not in source and "{%" not in source and "{#" not in source
-    if not plain:
+    if not plain and not _is_fine(source, names):
         _check(source, location, names, troubles)
     return Text(source, location, plain)

@@ -196,7 +196,8 @@ class Original:
                 made.title = pair.given.text
         for line in source.fields:
             laid = lines.get(id(line))
-            if laid is None or laid.given is None or not laid.given.text:
+            # A text that is told of stays the original's: what is wrong with it is told once.
+            if laid is None or laid.given is None or laid.state in {"missing", "differs"}:
                 made.fields.append(line)
             else:
                 text = f"{laid.given.text}{laid.source.rest}"
