@@ -254,7 +254,8 @@ CASES = [
         "bleed.workable_in_wiring",
         {
             **LIFT,
-            "unit": "godwit, serial: GW-0318, changes: {valves: {directional: {override: {drives: [extend, retract]}}}}",
+            "unit": "godwit, serial: GW-0318, "
+            "changes: {valves: {directional: {override: {drives: [extend, retract]}}}}",
             "wiring": "motor power only",
         },
         "ok",
