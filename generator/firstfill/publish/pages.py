@@ -9,6 +9,7 @@ from pathlib import Path, PurePosixPath
 
 from markupsafe import Markup
 
+from firstfill.publish.articles import Article
 from firstfill.publish.catalogue import CatalogueEntry, catalogue_entries
 from firstfill.publish.files import FORMS, Form, file_name
 from firstfill.publish.json_file import json_bytes, schema
@@ -46,6 +47,8 @@ class Contents:
         Language of these words.
     forms
         Files of each sheet the site holds, to link to.
+    articles
+        Written pages; one that speaks of a job is published where that job's sheet is.
     """
 
     sheets: tuple[Sheet, ...]
@@ -53,6 +56,7 @@ class Contents:
     labels: Mapping[str, str]
     language: str = "en"
     forms: tuple[Form, ...] = FORMS
+    articles: tuple[Article, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +107,19 @@ def _sources_page(contents: Contents) -> Page:
     return Page("sources.html", contents.labels["sources"], rendered("sources.html.j2", values))
 
 
+def _article_pages(contents: Contents) -> list[Page]:
+    jobs = {"", *(sheet.identity.job for sheet in contents.sheets)}
+    return [
+        Page(
+            f"{article.name}.html",
+            article.title,
+            rendered("article.html.j2", {"article": article, "html": Markup(article.html)}),  # noqa: S704  # our Markdown
+        )
+        for article in contents.articles
+        if article.job in jobs
+    ]
+
+
 def site_pages(contents: Contents) -> tuple[Page, ...]:
     """Return every page of the site, the start page first.
 
@@ -123,7 +140,7 @@ def site_pages(contents: Contents) -> tuple[Page, ...]:
         for sheet in contents.sheets
     ]
     catalogue = [_catalogue_page(entry, contents) for entry in entries]
-    return (_start_page(contents, entries), *jobs, *catalogue, _sources_page(contents))
+    return (_start_page(contents, entries), *jobs, *catalogue, *_article_pages(contents), _sources_page(contents))
 
 
 def page_assets() -> dict[str, bytes]:

@@ -53,6 +53,7 @@ def pages(folders: Folders, language: str) -> int:
 
 def _published(folders: Folders, name: str, language: str, make: Callable[[Contents, Path], int]) -> int:
     from firstfill.publish import FORMS, Contents
+    from firstfill.publish.articles import read_articles
     from firstfill.publish.pages import sheet_folder
 
     sources = read_sources(folders)
@@ -64,7 +65,8 @@ def _published(folders: Folders, name: str, language: str, make: Callable[[Conte
     made, left = compose_whole(sources, sources.library.all_jobs())
     sheets = tuple(one.sheet for one in made)
     with fresh_folder(folders.to / name) as fresh:
-        count = make(Contents(sheets, sources.library, words.labels, language, FORMS), fresh)
+        articles = read_articles(folders.words, language)
+        count = make(Contents(sheets, sources.library, words.labels, language, FORMS, articles), fresh)
         write_files(sheets, FORMS, [fresh / sheet_folder(sheet.identity.job) for sheet in sheets], kept_in=folders.kept)
     say(f"{folders.to / name}: {count} pages, {len(sheets)} sheets; begin at {folders.to / name / 'index.html'}")
     for one in made:

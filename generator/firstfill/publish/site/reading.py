@@ -7,6 +7,7 @@ from pathlib import Path
 
 from firstfill.commissioning import commission
 from firstfill.errors import Problem, UsageError, WordsError
+from firstfill.publish.articles import read_articles
 from firstfill.publish.files import Form
 from firstfill.publish.pages import Contents
 from firstfill.sheet import Sheet, Words, compose, is_translation, read_words
@@ -50,7 +51,7 @@ def read_contents(specs: Path, words: Path, language: str, forms: tuple[Form, ..
             _warn(wrong)
     jobs = [job for job in library.all_jobs() if job.job.print.language in read]
     sheets = tuple(sheet for job in jobs if (sheet := _sheet(job, read[job.job.print.language])) is not None)
-    return Contents(sheets, library, read[language].labels, language, forms)
+    return Contents(sheets, library, read[language].labels, language, forms, read_articles(words, language))
 
 
 def _sheet(job: JobFacts, words: Words) -> Sheet | None:
