@@ -11,6 +11,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -57,7 +58,7 @@ def stages() -> dict[str, Callable[[], object]]:
         "firstfill why, a process": command("why", facts.id, "bleed.stop_pressure"),
         f"load all facts ({len(library.jobs)} jobs)": lambda: load(ROOT / "unit_specs"),
         "read all words": lambda: read_words(ROOT / "content", "en"),
-        "compute": lambda: commission(facts),
+        **{f"compute {job.id}": partial(commission, job) for job in library.all_jobs()},
         "compose": lambda: compose(computed, words),
         "JSON": lambda: json_file.json_bytes(json_file.document(sheet)),
         "one HTML file": lambda: single_file.html(sheet),
@@ -67,17 +68,32 @@ def stages() -> dict[str, Callable[[], object]]:
     }
 
 
+def compute_many(jobs: int) -> float:
+    """Return how long the physics of many jobs takes, s: those of the demonstration again and again, one process."""
+    from firstfill.commissioning import commission
+    from firstfill.specs import load
+
+    orders = load(ROOT / "unit_specs").all_jobs()
+    start = time.perf_counter()
+    for job in range(jobs):
+        commission(orders[job % len(orders)])
+    return time.perf_counter() - start
+
+
 def main() -> None:
     """Time every stage and print a table."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--times", type=int, default=5, help="how often each stage is timed (default 5)")
-    times = parser.parse_args().times
+    parser.add_argument("--jobs", type=int, default=1000, help="how many jobs are computed in a row (default 1000)")
+    given = parser.parse_args()
+    times, jobs = given.times, given.jobs
     measured = {what: timed(work, times) for what, work in stages().items()}
+    measured[f"compute {jobs} jobs, once"] = compute_many(jobs)
     pdf = measured["PDF"]
     width = max(map(len, measured))
     print(f"{'':{width}}  {'ms':>8}  of a PDF    (median of {times})")
     for what, seconds in measured.items():
-        print(f"{what:{width}}  {seconds * 1000:8.1f}  {seconds / pdf:8.2f}")
+        print(f"{what:{width}}  {seconds * 1000:8.1f}  {seconds / pdf:8.2f}", flush=True)
 
 
 if __name__ == "__main__":
