@@ -55,7 +55,9 @@ class _Undecorated(cst.CSTTransformer):
         plain = cst.Name(f"plain_{node.name.value}")
         parameters = [*node.params.posonly_params, *node.params.params, *node.params.kwonly_params]
         given = [cst.Arg(value=parameter.name) for parameter in parameters]
-        bare = [parameter.with_changes(default=None, star="", equal=cst.MaybeSentinel.DEFAULT) for parameter in parameters]
+        bare = [
+            parameter.with_changes(default=None, star="", equal=cst.MaybeSentinel.DEFAULT) for parameter in parameters
+        ]
         in_class = bool(parameters) and parameters[0].name.value == "self"
         call = cst.Call(func=cst.Attribute(cst.Name("self"), plain) if in_class else plain, args=given[in_class:])
         described = [line for line in node.body.body[:1] if node.get_docstring() is not None]
@@ -74,8 +76,15 @@ class _Undecorated(cst.CSTTransformer):
         call = updated_node.exc
         if not (isinstance(call, cst.Call) and isinstance(call.func, cst.Name) and len(call.args) == 2):
             return updated_node
-        arguments = [cst.Arg(call.args[0].value), cst.Arg(cst.SimpleString("'left out'"))]
+        arguments = [cst.Arg(_on_one_line(argument.value)) for argument in call.args]
         return updated_node.with_changes(exc=cst.Call(func=call.func, args=arguments))
+
+
+def _on_one_line(value: cst.BaseExpression) -> cst.BaseExpression:
+    if isinstance(value, cst.ConcatenatedString):
+        right = _on_one_line(value.right)
+        return cst.ConcatenatedString(value.left, right, whitespace_between=cst.SimpleWhitespace(" "))
+    return value
 
 
 def prepare(to: Path, modules: list[str], folders: list[str]) -> None:
