@@ -18,7 +18,7 @@ from firstfill.hydraulics.kinematics import (
     lever_arm_least,
     lever_share_least,
 )
-from firstfill.hydraulics.leaf import CLOSING, OPENING, GuidedLeaf, HingedLeaf, greatest
+from firstfill.hydraulics.leaf import CLOSING, NO_LEVER, OPENING, GuidedLeaf, HingedLeaf, greatest
 from firstfill.hydraulics.load import Load, wind_share, worst_share
 
 LENGTH = st.floats(-3.0, 3.0)
@@ -110,7 +110,7 @@ def test_the_lever_changes_sign_just_at_the_dead_centres(leaf):
         assert leaf.rate(angle) == pytest.approx(0.0, abs=1e-9)
         assert leaf.rate(angle - 1e-4) * leaf.rate(angle + 1e-4) < 0.0
     inside = bool(leaf.turning_points())
-    assert (dead_centre_margin(leaf) < 0.0) == inside
+    assert (dead_centre_margin(leaf) <= NO_LEVER) == inside
     assert (lever_share_least(leaf) == 0.0) == (lever_arm_least(leaf) == 0.0) == inside
 
 

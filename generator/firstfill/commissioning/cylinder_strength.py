@@ -1,4 +1,4 @@
-"""Whether the rods stand the push: buckling as a slender column, rod only, over the whole length pin to pin."""
+"""Whether the rods stand the push: buckling as a column, rod only, over the whole length pin to pin."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from firstfill.hydraulics.buckling import (
     buckling_factor,
     buckling_load,
     buckling_pressure,
+    euler_slenderness,
+    johnson_load,
     rod_slenderness,
-    yield_load,
 )
 from firstfill.hydraulics.constants import (
     BUCKLING_CAUTION,
     BUCKLING_STOP,
-    EULER_SLENDERNESS,
     ROD_YIELD,
     STEEL_MODULUS,
 )
@@ -36,13 +36,35 @@ def greatest_standing_pressure(w: Workings) -> Finding:
     return w.ledger.pick("", "most", label, kind="gauge pressure", candidates=candidates)[0]
 
 
+def yield_of_rod(w: Workings) -> Input:
+    """Return the yield strength of the rod; where nobody states it that of mild steel, marked as assumed."""
+    stated = w.facts.door.cylinders.rod_yield_strength
+    if stated is not None:
+        return stated
+    label, keys = "yield strength of the rod, mild steel", "cylinders.rod_yield_strength"
+    return w.ledger.assume(label, ROD_YIELD.value, ROD_YIELD.kind, keys, least=ROD_YIELD)
+
+
+def slender_from(w: Workings) -> Finding:
+    """Return the slenderness from which Euler's formula holds for this rod, as a step on the way."""
+    label = "slenderness from which Euler's formula holds"
+    return w.ledger.step(label, euler_slenderness, modulus=STEEL_MODULUS, yield_strength=yield_of_rod(w))
+
+
 def load_of_rod(w: Workings) -> Finding:
-    """Return the load the rod bears as a column, as a step on the way: Euler's, or yield where it is too short."""
+    """Return the load that buckles the rod, as a step: Euler's, or Johnson's where the rod is too stout for it."""
     rod, length = w.facts.door.cylinders.rod, length_over_travel(w, "most")
     slenderness = w.ledger.step("slenderness of the rod", rod_slenderness, length=length, rod=rod)
-    if not at_least(slenderness.number, EULER_SLENDERNESS.value):
-        return w.ledger.step("load at which the rod yields", yield_load, yield_stress=ROD_YIELD, rod=rod)
-    return w.ledger.step("Euler load of the rod", buckling_load, modulus=STEEL_MODULUS, rod=rod, length=length)
+    if at_least(slenderness.number, slender_from(w).number):
+        return w.ledger.step("Euler load of the rod", buckling_load, modulus=STEEL_MODULUS, rod=rod, length=length)
+    return w.ledger.step(
+        "Johnson load of the rod",
+        johnson_load,
+        yield_strength=yield_of_rod(w),
+        modulus=STEEL_MODULUS,
+        rod=rod,
+        length=length,
+    )
 
 
 def compute(w: Workings) -> None:
@@ -74,15 +96,15 @@ def check(w: Workings) -> None:
         "practice",
         lambda: _by_factor(factor),
     )
-    slenderness = w.ledger["cylinder.slenderness"]
+    slenderness, limit = w.ledger["cylinder.slenderness"], slender_from(w)
     judge(
         w,
         "cylinder.slender_enough",
         slenderness,
-        EULER_SLENDERNESS,
-        "≥ 90: Euler holds; below: caution, yield is used",
-        "euler",
-        lambda: ("ok", "") if at_least(slenderness.number, EULER_SLENDERNESS.value) else ("caution", "below"),
+        limit,
+        "≥ √(2π²E/R_e): Euler holds; below: caution, Johnson's parabola is used",
+        "johnson",
+        lambda: ("ok", "") if at_least(slenderness.number, limit.number) else ("caution", "below"),
     )
 
 

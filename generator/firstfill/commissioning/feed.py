@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from typing import cast
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
+from firstfill.commissioning.branches import Side, branch_flow, carries_all, loss_of_run
 from firstfill.commissioning.contents import runs_of
 from firstfill.commissioning.drives import Drive, drives, moving, other_area
 from firstfill.commissioning.judging import Judgement, at_most, gap_in, judge
 from firstfill.commissioning.ledger import Bundle, Finding, Input
-from firstfill.commissioning.lines import Side, branch_flow, carries_all, loss_of_run
 from firstfill.commissioning.moving_way import moving_way, oil_in_temperature
 from firstfill.commissioning.oil import density_at, number_of, viscosity_at
 from firstfill.commissioning.workings import Workings
@@ -41,7 +41,16 @@ class Lost:
     reflected: Finding
 
 
-def way_loss(w: Workings, side: Side, flow: Finding, temperature: Input, *, comes_back: bool, case: str) -> Finding:
+def way_loss(
+    w: Workings,
+    side: Side,
+    flow: Finding,
+    temperature: Input,
+    *,
+    comes_back: bool,
+    case: str,
+    own: Finding | None = None,
+) -> Finding:
     """Return what a whole flow loses on one side of the cylinders, by its hardest branch, as a step on the way.
 
     Parameters
@@ -58,10 +67,12 @@ def way_loss(w: Workings, side: Side, flow: Finding, temperature: Input, *, come
         Whether the oil comes back by that side, through the filter, or is fed by it.
     case
         In words, for the working.
+    own
+        Flow of one branch; the greatest there may be where it is not said.
     """
     ledger, unit = w.ledger, w.facts.unit
     viscosity, density = viscosity_at(w, temperature), density_at(w, temperature)
-    own = branch_flow(w, flow)
+    own = branch_flow(w, flow) if own is None else own
     branches: dict[str, dict[str, Input]] = {}
     parts: dict[str, Input] = {}
     for name, run in runs_of(w, side).items():
@@ -199,7 +210,7 @@ def _coldest(w: Workings) -> None:
         name: given for name, given in (("start", start), ("operation", operation)) if given.refused not in _BELOW
     }
     if limits:
-        ledger.pick("oil.coldest_use", "most", candidates=limits)
+        ledger.pick("oil.coldest_use", "most", candidates=limits, also=(start, operation))
     else:
         ledger.refuse("oil.coldest_use", start.refused, start.why, start=start, operation=operation)
 

@@ -2,82 +2,70 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from dataclasses import dataclass
 
-from firstfill.commissioning.bleed_circuit import cylinder_count
-from firstfill.commissioning.cylinder import cylinders_of
+from firstfill.commissioning.branches import (
+    Side,
+    branch_flow,
+    carries_all,
+    even_flow,
+    loss_of_run,
+    unfavourable,
+)
+from firstfill.commissioning.drives import drives
+from firstfill.commissioning.feed import returned_flow
 from firstfill.commissioning.judging import at_most, gap_in, judge
 from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.bleed_amounts import equal_flow
 from firstfill.hydraulics.constants import RETURN_VELOCITY, Constant
-from firstfill.hydraulics.feed import branch_flow_most
-from firstfill.hydraulics.lines import clearing_ratio, reynolds_number, run_loss, run_velocity, velocity_limit
-from firstfill.hydraulics.return_flow import flow_of_area_ratio
-from firstfill.quantities import Quantity
+from firstfill.hydraulics.lines import clearing_ratio, reynolds_number, run_velocity, velocity_limit
 from firstfill.specs import LineRun
-from firstfill.specs.models.line_runs import COMMON_BRANCH
 
-__all__ = ["branch_flow", "carries_all", "check", "compute", "loss_of_run"]
-
-Side = Literal["cap", "rod"]
+__all__ = ["check", "compute"]
 
 
-def carries_all(w: Workings, run: LineRun) -> bool:
-    """Say whether a run carries the whole flow: before the line parts, or where it parts at the cylinders only."""
-    own = {other.branch for other in w.facts.runs.values() if other.side == run.side} - {COMMON_BRANCH}
-    return run.branch == COMMON_BRANCH or len(own) != cylinder_count(w) or cylinder_count(w) == 1
+@dataclass(frozen=True, slots=True, eq=False)
+class _Passing:
+    """A flow that passes a run: in words, as it is in that run, whether it is on its way back, whether it is pumped."""
+
+    label: str
+    flow: Finding
+    comes_back: bool
+    pumped: bool
 
 
-def branch_flow(w: Workings, flow: Finding) -> Finding:
-    """Return the greatest flow of one branch, the cylinders at the same speed: (Q/N)(1 + e), as a step on the way.
-
-    A divider on one side rules the other side too, because each piston gives off what it takes in, by its areas.
-    """
-    if cylinder_count(w) == 1:
-        return flow
-    divider = w.facts.unit.valves.flow_divider
-    if divider is None:
-        return w.ledger.step("flow of one branch", equal_flow, flow=flow, cylinders=cylinders_of(w))
-    return w.ledger.step(
-        "flow of one branch",
-        branch_flow_most,
-        flow=flow,
-        cylinders=cylinders_of(w),
-        dividing_error=divider.dividing_error,
-    )
+def _passing(w: Workings, run: LineRun) -> tuple[_Passing, ...]:
+    """Return every flow that a run sees with the leaf moving: fed, given back, or driven home by the leaf's weight."""
+    whole: list[tuple[str, Finding, bool, bool]] = []
+    for drive in drives(w):
+        if drive.end == run.side:
+            whole.append((f"fed, {drive.motion}", w.ledger["pump.flow"], False, True))
+            continue
+        returned = returned_flow(w, drive)
+        if returned is not None:
+            whole.append((f"back, {drive.motion}", returned, True, True))
+    if drives(w)[0].end == run.side:
+        for motion, home in flows_home(w, together=carries_all(w, run)).items():
+            whole.append((f"home by weight, {motion}", home, True, False))
+    through = (lambda flow: flow) if carries_all(w, run) else (lambda flow: branch_flow(w, flow))
+    return tuple(_Passing(label, through(flow), back, pumped) for label, flow, back, pumped in whole)
 
 
-def loss_of_run(w: Workings, name: str, flow: Finding, viscosity: Finding, density: Finding) -> Finding:
-    """Return the loss of a run at its greatest length and least bore, as a step on the way."""
-    run = w.facts.runs[name]
-    return w.ledger.step(
-        f"loss of {name}",
-        run_loss,
-        flow=flow,
-        length=_unfavourable(w, run.length, "most"),
-        inside_diameter=_unfavourable(w, run.inside_diameter, "least"),
-        kinematic_viscosity=viscosity,
-        density=density,
-    )
+def _velocities_in(w: Workings, name: str, run: LineRun) -> dict[_Passing, Finding]:
+    """Return how fast each flow passes a run, as steps on the way."""
 
+    def made() -> dict[_Passing, Finding]:
+        bore = unfavourable(w, run.inside_diameter, "least")
+        return {
+            passing: w.ledger.step(
+                f"velocity in {name}, {passing.label}", run_velocity, flow=passing.flow, inside_diameter=bore
+            )
+            for passing in _passing(w, run)
+        }
 
-def _unfavourable(w: Workings, stated: Quantity, which: Literal["least", "most"]) -> Input:
-    return stated if stated.tolerance is None else w.ledger.bound(stated, which)
-
-
-def _greatest_flow(w: Workings, run: LineRun) -> tuple[Finding, bool]:
-    """Return the greatest flow a run sees with the leaf moving, and whether that is oil on its way back.
-
-    The pump's own where the run feeds; Qφ where it takes back what the cap ends give off while the rods come in.
-    """
-    flow = w.ledger["pump.flow"]
-    ratio = w.ledger.get("cylinder.area_ratio")
-    returns = run.side == "cap" and ratio is not None
-    if run.side == "cap" and ratio is not None:
-        flow = w.ledger.step("return flow, rods coming in", flow_of_area_ratio, flow=flow, ratio=ratio)
-    return flow if carries_all(w, run) else branch_flow(w, flow), returns
+    return w.once(("velocities", name), made)
 
 
 def compute(w: Workings) -> None:
@@ -86,9 +74,10 @@ def compute(w: Workings) -> None:
     coldest = w.conditions.coldest
     viscosity, density = viscosity_at(w, coldest), density_at(w, coldest)
     for name, run in w.facts.runs.items():
-        flow, _ = _greatest_flow(w, run)
-        bore = _unfavourable(w, run.inside_diameter, "least")
-        velocity = ledger.compute(f"lines.run.{name}.velocity", run_velocity, flow=flow, inside_diameter=bore)
+        seen = _velocities_in(w, name, run)
+        found: dict[str, Input] = {passing.label: velocity for passing, velocity in seen.items()}
+        velocity, _ = ledger.pick(f"lines.run.{name}.velocity", "most", candidates=found)
+        bore = unfavourable(w, run.inside_diameter, "least")
 
         def reynolds(end: Input, velocity: Finding = velocity, bore: Input = bore) -> Finding:
             return w.ledger.step(
@@ -100,6 +89,8 @@ def compute(w: Workings) -> None:
             )
 
         w.at_worst_fill(f"lines.run.{name}.reynolds", "most", reynolds)
+        pumped: dict[str, Input] = {passing.label: passing.flow for passing in seen if passing.pumped}
+        flow, _ = ledger.pick("", "most", f"greatest flow pumped through {name}", kind="flow", candidates=pumped)
         ledger.rename(loss_of_run(w, name, flow, viscosity, density), f"lines.run.{name}.loss_coldest")
         _clearing(w, name, run)
 
@@ -108,7 +99,7 @@ def _clearing(w: Workings, name: str, run: LineRun) -> None:
     """Enter how the flow of bleeding, the pump's own, compares with what would carry air along."""
     flow, bore = w.ledger["pump.flow"], run.inside_diameter
     if not carries_all(w, run):
-        flow = w.ledger.step("even flow of one branch", equal_flow, flow=flow, cylinders=cylinders_of(w))
+        flow = even_flow(w, flow)
     velocity = w.ledger.step("velocity while bleeding", run_velocity, flow=flow, inside_diameter=bore)
     w.ledger.compute(f"lines.run.{name}.clearing", clearing_ratio, velocity=velocity, inside_diameter=bore)
 
@@ -128,14 +119,14 @@ def check(w: Workings) -> None:
 
 
 def _velocities(w: Workings) -> None:
-    """Judge the run that comes nearest to its limit: a return line's where its greatest flow is on its way back."""
+    """Judge the flow that comes nearest to the usual velocity: oil on its way back has a lower one than oil fed."""
     ledger = w.ledger
     fed = ledger.step("velocity usual in such a line", velocity_limit, pressure=w.facts.door.relief_target)
-    limits: dict[str, Finding | Constant] = {
-        name: RETURN_VELOCITY if _greatest_flow(w, run)[1] else fed for name, run in w.facts.runs.items()
-    }
-    worst = max(limits, key=lambda name: _share(ledger[f"lines.run.{name}.velocity"], limits[name]))
-    velocity, limit = ledger[f"lines.run.{worst}.velocity"], limits[worst]
+    seen: list[tuple[str, Finding, Finding | Constant]] = []
+    for name, run in w.facts.runs.items():
+        for passing, velocity in _velocities_in(w, name, run).items():
+            seen.append((name, velocity, RETURN_VELOCITY if passing.comes_back else fed))
+    name, velocity, limit = max(seen, key=lambda entry: _share(entry[1], entry[2]))
     judge(
         w,
         "lines.velocity_within",
@@ -144,8 +135,8 @@ def _velocities(w: Workings) -> None:
         "velocity ≤ the usual one of such a line",
         "line-velocity",
         lambda: ("ok", "") if at_most(velocity.number, _number(limit)) else ("caution", "above"),
-        where=worst,
-        also=[given for name in limits for given in (ledger[f"lines.run.{name}.velocity"], limits[name])],
+        where=name,
+        also=[given for _, other, other_limit in seen for given in (other, other_limit)],
     )
 
 

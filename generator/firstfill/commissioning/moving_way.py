@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
+from firstfill.commissioning.branches import Side, carries_all, sharing
 from firstfill.commissioning.contents import runs_of
 from firstfill.commissioning.ledger import Bundle, Input, Missing
-from firstfill.commissioning.lines import Side, carries_all
 from firstfill.commissioning.oil import expansion_at_15_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.circuit import Branch, Holding, Line, Loss
@@ -15,7 +15,7 @@ from firstfill.specs.models.common import FlowLoss
 __all__ = ["moving_way", "oil_in_temperature"]
 
 
-def moving_way(w: Workings, side: Side, *, comes_back: bool) -> Bundle:
+def moving_way(w: Workings, side: Side, *, comes_back: bool, together: bool = False) -> Bundle:
     """Return the lines and valves of one side as a structured argument.
 
     Parameters
@@ -26,13 +26,16 @@ def moving_way(w: Workings, side: Side, *, comes_back: bool) -> Bundle:
         End of the cylinders.
     comes_back
         Whether the oil comes back by that side, through the filter, or is fed by it.
+    together
+        Whether all leaves move at once; else one of them may have the whole flow.
     """
-    return w.once(("moving way", side, comes_back), lambda: _made(w, side, comes_back=comes_back))
+    shared = cylinder_count(w) if together else sharing(w)
+    return w.once(("moving way", side, comes_back, shared), lambda: _made(w, side, shared, comes_back=comes_back))
 
 
-def _made(w: Workings, side: Side, *, comes_back: bool) -> Bundle:
+def _made(w: Workings, side: Side, shared: int, *, comes_back: bool) -> Bundle:
     unit = w.facts.unit
-    inputs: list[Input] = []
+    inputs: list[Input] = [w.facts.door.fact("cylinders.per_leaf"), w.facts.door.fact("leaves")]
     common: list[Line] = []
     branches: dict[str, list[Line]] = {}
     for run in runs_of(w, side).values():
@@ -56,7 +59,7 @@ def _made(w: Workings, side: Side, *, comes_back: bool) -> Bundle:
     if any(isinstance(given, Missing) for given in inputs):
         return Bundle(None, label, tuple(inputs))
     own = tuple(Branch(name, tuple(lines)) for name, lines in branches.items())
-    return Bundle(MovingWay(own, tuple(common), tuple(parts), holding, error), label, tuple(inputs))
+    return Bundle(MovingWay(own, tuple(common), tuple(parts), holding, error, shared), label, tuple(inputs))
 
 
 def _loss(stated: FlowLoss, inputs: list[Input]) -> Loss:

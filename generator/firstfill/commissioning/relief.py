@@ -7,7 +7,7 @@ from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
-from firstfill.commissioning.lowering import comes_down_by_weight, fastest_flow
+from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.buckling import buckling_pressure
 from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST
@@ -170,12 +170,31 @@ def _spares_parts(w: Workings) -> None:
         high = target.number > relief.highest.value
         limit = relief.highest if high else relief.lowest
         judge(
-            w, "relief.spares_parts", target, limit, rule, "iso-4413", lambda: ("stop", "outside"), where="valve_range"
+            w,
+            "relief.spares_parts",
+            target,
+            limit,
+            rule,
+            "iso-4413",
+            lambda: ("stop", "outside"),
+            where="valve_range",
+            also=(relief.lowest, relief.highest),
         )
         return
     back, bears, part = _return_side(w)
+    also = [given for given in (target, relief.lowest, relief.highest, back, bears) if given is not None]
     if back is not None and bears is not None and (back.refused or not at_most(back.number, bears.number)):
-        judge(w, "relief.spares_parts", back, bears, _RETURN, "iso-4413", lambda: ("stop", "return_side"), where=part)
+        judge(
+            w,
+            "relief.spares_parts",
+            back,
+            bears,
+            _RETURN,
+            "iso-4413",
+            lambda: ("stop", "return_side"),
+            where=part,
+            also=(*also, full_flow, weakest),
+        )
         return
     judge(
         w,
@@ -186,6 +205,7 @@ def _spares_parts(w: Workings) -> None:
         "iso-4413",
         lambda: ("ok", "") if at_most(full_flow.number, weakest.number) else ("stop", "above"),
         where=where,
+        also=also,
     )
 
 
@@ -204,8 +224,8 @@ def _return_side(w: Workings) -> tuple[Finding | None, Finding | None, str]:
         returned = returned_flow(w, drive)
         if returned is not None:
             flows[drive.motion] = returned
-    if comes_down_by_weight(w):
-        flows["leaf coming down"] = fastest_flow(w)
+    for motion, home in flows_home(w, together=True).items():
+        flows[f"{motion} by weight"] = home
     flow, _ = w.ledger.pick("", "most", "greatest flow that comes back", kind="flow", candidates=flows)
     loss = w.facts.unit.return_filter.loss
     back = w.ledger.step(

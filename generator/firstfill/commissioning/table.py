@@ -66,7 +66,12 @@ _ALL = (
     FindingKind("cylinder.spare_dead_length", "length", "retracted length − stroke − dead length", rounded="down"),
     FindingKind("cylinder.length_closed", "length", "pin to pin, leaf closed"),
     FindingKind("cylinder.length_open", "length", "pin to pin, leaf open"),
-    FindingKind("cylinder.buckling_load", "force", "rod-only Euler, pin to pin at the greatest length", rounded="down"),
+    FindingKind(
+        "cylinder.buckling_load",
+        "force",
+        "rod alone, pin to pin at the greatest length: Euler, Johnson where it is stout",
+        rounded="down",
+    ),
     FindingKind(
         "cylinder.buckling_pressure",
         "gauge pressure",
@@ -341,7 +346,12 @@ _ALL = (
         show="wind",
     ),
     FindingKind("leaf.height_raised", "length", "rise of the centre of gravity"),
-    FindingKind("leaf.edge_speed_opening", "speed", "greatest at the leaf's edge, unthrottled", rounded="up"),
+    FindingKind(
+        "leaf.edge_speed_opening",
+        "speed",
+        "greatest at a leaf's edge, unthrottled, the other leaves standing where the flow parts at a tee",
+        rounded="up",
+    ),
     FindingKind("leaf.edge_speed_closing", "speed", "the same, closing", rounded="up"),
     FindingKind(
         "leaf.side_difference",

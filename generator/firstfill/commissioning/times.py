@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
+from firstfill.commissioning.branches import branch_flow
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.cylinder import cylinders_of
-from firstfill.commissioning.drives import drives, is_hinged, lever_at, mass_bound, share_of_end
+from firstfill.commissioning.drives import drives, is_hinged, lever_at, mass_bound, motions_by_weight, share_of_end
 from firstfill.commissioning.geometry import arm_at, edge_length, fill_position
 from firstfill.commissioning.judging import at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
-from firstfill.commissioning.lowering import comes_down_by_weight, fastest_flow
+from firstfill.commissioning.lowering import fall_of, flow_home
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.fall import edge_speed_of_fall, time_of_fall
 from firstfill.hydraulics.motion import (
     cushion_of_leaf,
     edge_speed_guided,
@@ -39,9 +41,15 @@ def compute(w: Workings) -> None:
 def _motions(w: Workings) -> None:
     ledger, flow = w.ledger, w.ledger["pump.flow"]
     for drive in drives(w):
-        _motion(w, drive.motion, drive.area, flow)
-    if comes_down_by_weight(w):
-        _motion(w, "closing", drives(w)[0].area, fastest_flow(w))
+        _motion(w, drive.motion, drive.area, flow, flow)
+    for motion in motions_by_weight(w):
+        if is_hinged(w):
+            ledger.compute(f"time.{motion.motion}", time_of_fall, fall=fall_of(w, together=True))
+            alone = fall_of(w, together=False)
+            ledger.compute(f"leaf.edge_speed_{motion.motion}", edge_speed_of_fall, fall=alone)
+        else:
+            together, alone_flow = flow_home(w, together=True), flow_home(w, together=False)
+            _motion(w, motion.motion, drives(w)[0].area, together, alone_flow)
     speeds: dict[str, Input] = {motion: ledger[f"leaf.edge_speed_{motion}"] for motion in _moved(w)}
     fastest, _ = ledger.pick("", "most", "greatest speed of the edge", kind="speed", candidates=speeds)
     mass = mass_bound(w, "most")
@@ -51,12 +59,17 @@ def _motions(w: Workings) -> None:
         ledger.compute("energy.moving", energy_guided, mass=mass, speed=fastest)
 
 
-def _motion(w: Workings, motion: str, area: Finding, flow: Finding) -> None:
-    """Enter time and speed of a motion; the stretch in the cushion counts at full speed, as the shortest possible."""
+def _motion(w: Workings, motion: str, area: Finding, flow: Finding, alone: Finding) -> None:
+    """Enter time and speed of a motion; the stretch in the cushion counts at full speed, as the shortest possible.
+
+    The time is that of all leaves together, the speed the greatest that one of them may have: at a tee that of a leaf
+    which gets the whole flow because the others stand.
+    """
     ledger, cylinders, door = w.ledger, cylinders_of(w), w.facts.door
     stroke = ledger["cylinder.stroke_used"]
     ledger.compute(f"time.{motion}", time_of_travel, cylinders=cylinders, area=area, stroke_used=stroke, flow=flow)
-    rod = ledger.step(f"speed of the rods, {motion}", rod_speed, flow=flow, cylinders=cylinders, area=area)
+    own = branch_flow(w, alone)
+    rod = ledger.step(f"greatest speed of a rod, {motion}", rod_speed, flow=own, area=area)
     name = f"leaf.edge_speed_{motion}"
     if isinstance(door, VerticalLiftDoor | SlideDoor):
         ledger.compute(name, edge_speed_guided, rod=rod, leaf_per_rod=door.travel.leaf_per_rod)
@@ -66,7 +79,7 @@ def _motion(w: Workings, motion: str, area: Finding, flow: Finding) -> None:
 
 
 def _moved(w: Workings) -> tuple[str, ...]:
-    """Return the motions whose speed is known or refused: those that oil drives, and a lifted leaf coming down."""
+    """Return the motions of this door, in order; each has a speed, or a reason why not."""
     return tuple(motion for motion in ("opening", "closing") if f"leaf.edge_speed_{motion}" in w.ledger)
 
 

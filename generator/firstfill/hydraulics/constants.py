@@ -17,7 +17,6 @@ __all__ = [
     "DIVISIONS_LEAST",
     "DIVISION_SHARE",
     "EDGE_PUSH",
-    "EULER_SLENDERNESS",
     "EXCHANGE_ONCE",
     "EXCHANGE_WELL",
     "FAST_EXPONENT",
@@ -36,6 +35,7 @@ __all__ = [
     "LOWERING_MARGIN",
     "MODULUS_SHARE",
     "NOTHING_LOST",
+    "NO_FRICTION",
     "NO_LOSS",
     "NO_PUSH",
     "NO_SLIP",
@@ -156,12 +156,12 @@ NOTHING_LOST = Constant("V_lost", 0.0, "volume", "definition", "across the ports
 HALF_TRAVEL = Constant("a", 0.5, "ratio", "practice", "share of the travel at which the edge is pushed")
 ONE_READING = Constant("k", 1.0, "ratio", "definition", "one reading of the sight glass")
 TWO_READINGS = Constant("k", 2.0, "ratio", "definition", "two readings of the sight glass")
-BUCKLING_CAUTION = Constant("n_E", 3.5, "ratio", "practice", "least factor against buckling without caution")
-BUCKLING_STOP = Constant("n_E", 2.0, "ratio", "practice", "least factor against buckling at all")
-EULER_SLENDERNESS = Constant("λ", 90.0, "ratio", "euler", "slenderness from which Euler's column holds, mild steel")
+BUCKLING_CAUTION = Constant("n_cr", 3.5, "ratio", "practice", "least factor against buckling without caution")
+BUCKLING_STOP = Constant("n_cr", 2.0, "ratio", "practice", "least factor against buckling at all")
 RELIEF_MARGIN = Constant("f", 1.1, "ratio", "practice", "least margin of the relief over the greatest pump pressure")
 RELIEF_MARGIN_MOST = Constant("f", 3.0, "ratio", "practice", "margin over which the relief is needlessly high")
 HOLDING_MARGIN = Constant("f", 1.3, "ratio", "holding-margin", "least margin of a holding valve over the held load")
+NO_FRICTION = Constant("F_f", 0.0, "force", "definition", "friction that is not counted on")
 NO_LOSS = Constant("η", 1.0, "ratio", "physics", "held, so no friction is counted on")
 UNIT_WIND = Constant("v_1", 1.0, "speed", "en-1991-1-4", "wind of 1 m/s, from which any other follows by its square")
 LOWERING_MARGIN = Constant("f", 1.5, "ratio", "practice", "least margin of the coming leaf over the cold loss")
@@ -169,4 +169,4 @@ WHOLE_TRAVEL = Constant("u", 1.0, "ratio", "definition", "open: the whole travel
 RETURN_VELOCITY = Constant(
     "v_max", 15 * 0.3048, "speed", "line-velocity", "usual in lines the oil comes back by, 15 ft/s"
 )
-ROD_YIELD = Constant("R_e", 250e6, "elastic modulus", "euler", "yield of mild steel, from which Euler holds at λ = 90")
+ROD_YIELD = Constant("R_e", 250e6, "elastic modulus", "practice", "mild steel, taken where the rod's own is not stated")

@@ -33,7 +33,7 @@ _STEP = 1.0
 
 @dataclass(frozen=True, slots=True)
 class MovingWay:
-    """The lines and valves on one side of the cylinders, all of which move at the same speed.
+    """The lines and valves on one side of the cylinders.
 
     Parameters
     ----------
@@ -47,6 +47,8 @@ class MovingWay:
         Load-holding valve, or ``None``.
     error
         Dividing error of a flow divider on either side, as a share; 0 for a tee.
+    shared
+        How many cylinders share the flow, each at the same speed; 0: as many as there are branches.
     """
 
     branches: tuple[Branch, ...]
@@ -54,10 +56,15 @@ class MovingWay:
     parts: tuple[Loss, ...]
     holding: Holding | None = None
     error: float = 0.0
+    shared: int = 0
+
+    def of_one(self, flow: float) -> float:
+        """Return the greatest flow of one cylinder, m³/s, of a whole flow."""
+        return flow / (self.shared or len(self.branches)) * (1.0 + self.error)
 
     def loss(self, flow: float, oil: Oil) -> float:
         """Return the loss of the hardest way through, Pa, at a whole flow, m³/s."""
-        own = flow / len(self.branches) * (1.0 + self.error)
+        own = self.of_one(flow)
         losses = [max(math.fsum(line.loss(own, oil) for line in branch.feed) for branch in self.branches)]
         losses += [part.loss(flow) for part in self.parts]
         losses += [line.loss(flow, oil) for line in self.common]

@@ -14,13 +14,16 @@ from typing import Literal, Protocol
 
 from firstfill.hydraulics.constants import STANDARD_GRAVITY
 
-__all__ = ["CLOSING", "OPENING", "GuidedLeaf", "HingedLeaf", "Leaf", "Sense", "greatest", "shares"]
+__all__ = ["CLOSING", "NO_LEVER", "OPENING", "GuidedLeaf", "HingedLeaf", "Leaf", "Sense", "greatest", "shares"]
 
 Sense = Literal[1, -1]
 """Which way a load is looked at: +1 against opening, −1 against closing."""
 
 OPENING: Sense = 1
 CLOSING: Sense = -1
+
+NO_LEVER = 1e-9
+"""Angle, rad, and lever, m/rad, that count as none: what arithmetic leaves of nothing."""
 
 _PARTS = 200
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
@@ -70,7 +73,7 @@ class Leaf(Protocol):
         """Return the greatest load of gravity against a motion, tolerance of the mass and either way counted."""
 
     def turning_points(self) -> tuple[float, ...]:
-        """Return the positions inside the travel at which the length has an extreme (dead centres)."""
+        """Return the positions in the travel, its ends counted, at which the length has an extreme (dead centres)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,9 +169,9 @@ class HingedLeaf:
         return tuple(nearest + math.pi * step for step in (-1, 0, 1))
 
     def turning_points(self) -> tuple[float, ...]:
-        """Return the dead centres inside the travel, rad."""
+        """Return the dead centres in the travel, rad; one at an end of it is in it."""
         low, high = sorted((self.closed, self.open))
-        return tuple(angle for angle in self.dead_centres() if low < angle < high)
+        return tuple(angle for angle in self.dead_centres() if low - NO_LEVER <= angle <= high + NO_LEVER)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from firstfill.errors import OutsideValidity
-from firstfill.hydraulics.leaf import CLOSING, OPENING, Leaf, Sense
+from firstfill.hydraulics.leaf import CLOSING, NO_LEVER, OPENING, Leaf, Sense
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
@@ -106,7 +106,7 @@ def push_off_stop(force: float, rest: LeafAtRest) -> float:
     OutsideValidity
         ``dead_centre`` where the rods cannot move the leaf from there.
     """
-    if rest.rate_off == 0.0:
+    if abs(rest.rate_off) <= NO_LEVER:
         raise OutsideValidity("dead_centre", _DEAD_CENTRE)
     return force if rest.rate_off > 0.0 else -force
 
@@ -138,7 +138,7 @@ def push_that_moves(rest: LeafAtRest, share: float) -> float:
     OutsideValidity
         ``dead_centre`` where the rods cannot move the leaf from there.
     """
-    if rest.rate_off == 0.0:
+    if abs(rest.rate_off) <= NO_LEVER:
         raise OutsideValidity("dead_centre", _DEAD_CENTRE)
     return (rest.on_stop(rest.position) + share * rest.leaf.friction) / abs(rest.rate_off)
 

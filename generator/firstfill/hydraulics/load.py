@@ -44,7 +44,7 @@ class Load:
         """Refuse a travel in which the cylinder has no lever somewhere."""
         if self.leaf.turning_points():
             raise OutsideValidity(
-                "dead_centre", "inside the travel the cylinder has no lever, so no force moves the leaf"
+                "dead_centre", "in the travel the cylinder has no lever somewhere, so no force moves the leaf there"
             )
 
 

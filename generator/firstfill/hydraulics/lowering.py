@@ -1,4 +1,4 @@
-"""A lifted leaf that comes down by its own weight."""
+"""A leaf that goes by its own weight: the pressure with which it drives its oil home, and the wind it can stand."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ __all__ = [
     "flow_in_time",
     "left_by_weight",
     "lowering_pressure",
+    "weight_pressure_guided",
+    "weight_pressure_hinged",
 ]
 
 _MASS = Symbol("m", "mass", "mass of one leaf")
@@ -64,6 +66,72 @@ def lowering_pressure(
         Gauge pressure, Pa; negative where the leaf does not come down.
     """
     return leaf_per_rod * (mass * gravity * reeving_efficiency - friction) / (cylinders * area)
+
+
+@relation(
+    result=Symbol("p_leaf", "gauge pressure", "pressure of the leaf going by its weight"),
+    symbols={
+        "moment": Symbol("M", "moment", "weight beyond friction"),
+        "lever": Symbol("r", "length", "lever arm of the cylinder, dL/dθ"),
+        "cylinders": Symbol("n", "count", "cylinders of one leaf"),
+        "area": _AREA,
+    },
+    formula="p_leaf = M/(n·|r|·A)",
+    source="physics",
+)
+def weight_pressure_hinged(moment: float, lever: float, cylinders: float, area: float) -> float:
+    """Return the pressure with which a hinged leaf drives its oil home by its weight.
+
+    Parameters
+    ----------
+    moment
+        Of the weight beyond friction, N·m; negative where friction holds it.
+    lever
+        Lever arm of the cylinder, m.
+    cylinders
+        Of one leaf.
+    area
+        End that gives off the oil, m².
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa; negative where the leaf stays.
+    """
+    return moment / (cylinders * abs(lever) * area)
+
+
+@relation(
+    result=Symbol("p_leaf", "gauge pressure", "pressure of the leaf going by its weight"),
+    symbols={
+        "force": Symbol("R", "force", "weight beyond friction, along the way of the leaf"),
+        "leaf_per_rod": Symbol("k", "ratio", "way of the leaf per way of the rod"),
+        "cylinders": Symbol("n", "count", "cylinders of one leaf"),
+        "area": _AREA,
+    },
+    formula="p_leaf = k·R/(n·A)",
+    source="physics",
+)
+def weight_pressure_guided(force: float, leaf_per_rod: float, cylinders: float, area: float) -> float:
+    """Return the pressure with which a guided leaf drives its oil home by its weight.
+
+    Parameters
+    ----------
+    force
+        Of the weight beyond friction, along the way of the leaf, N; negative where friction holds it.
+    leaf_per_rod
+        Way of the leaf per way of the rod.
+    cylinders
+        Of one leaf.
+    area
+        End that gives off the oil, m².
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa; negative where the leaf stays.
+    """
+    return leaf_per_rod * force / (cylinders * area)
 
 
 @relation(

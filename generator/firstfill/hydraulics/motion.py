@@ -24,19 +24,17 @@ _MASS = Symbol("m", "mass", "mass of one leaf")
 
 @relation(
     result=Symbol("v_rod", "speed", "speed of the rods"),
-    symbols={"flow": _FLOW, "cylinders": _CYLINDERS, "area": _AREA},
-    formula="v_rod = Q/(N·A)",
+    symbols={"flow": Symbol("q", "flow", "greatest flow of one cylinder"), "area": _AREA},
+    formula="v_rod = q/A",
     source="esposito",
 )
-def rod_speed(flow: float, cylinders: float, area: float) -> float:
-    """Return the speed of the rods, nothing throttled, the flow shared evenly.
+def rod_speed(flow: float, area: float) -> float:
+    """Return the speed of a rod, nothing throttled.
 
     Parameters
     ----------
     flow
-        Flow of the pump, m³/s.
-    cylinders
-        That share it.
+        Of the one cylinder, m³/s.
     area
         End that is fed, m².
 
@@ -45,7 +43,7 @@ def rod_speed(flow: float, cylinders: float, area: float) -> float:
     float
         Speed, m/s.
     """
-    return flow / (cylinders * area)
+    return flow / area
 
 
 @relation(

@@ -126,8 +126,8 @@ def most_by_rod_side(rating: float, ratio: float, override: float) -> float:
 
 @relation(
     result=Symbol("p_most", "gauge pressure", "greatest pressure that buckling allows"),
-    symbols={"pressure": Symbol("p_E", "gauge pressure", "pressure that buckles the rod"), "factor": _MARGIN},
-    formula="p_most = p_E/f",
+    symbols={"pressure": Symbol("p_cr", "gauge pressure", "pressure that buckles the rod"), "factor": _MARGIN},
+    formula="p_most = p_cr/f",
     source="practice",
 )
 def area_limit(pressure: float, factor: float) -> float:

@@ -63,6 +63,11 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
             "read",
         ),
         "euler": Source("Euler column, pinned-pinned", "F = π²EI/L²", "read"),
+        "johnson": Source(
+            "J. B. Johnson's parabola for columns, as in V. M. Faires, Design of Machine Elements",
+            "chapter 7; touches Euler's curve at λ = √(2π²E/R_e); problem 334",
+            "secondary",
+        ),
         "jcgm-100": Source("JCGM 100:2008 (GUM)", "clause 5.1, uncorrelated inputs", "memory"),
         "nema-mg-1": Source("NEMA MG 1 (Condensed, 2011)", "12.44 voltage ± 10 %", "read"),
         "nec-430.32": Source("NFPA 70 (NEC) 430.32(A)(1)", "125 % / 115 % of nameplate amperes", "secondary"),

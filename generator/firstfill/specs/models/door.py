@@ -15,6 +15,7 @@ from firstfill.specs.models.quantity_fields import (
     Angle,
     Area,
     Count,
+    ElasticModulus,
     Energy,
     Force,
     ForceOrNone,
@@ -184,7 +185,10 @@ class Cushion(SpecModel):
 
 
 class Cylinders(SpecModel):
-    """The cylinders of one leaf: ``per_leaf`` of them, all alike."""
+    """The cylinders of one leaf: ``per_leaf`` of them, all alike.
+
+    ``rod_yield_strength`` counts where the rod is stout; not stated, it is taken as that of mild steel.
+    """
 
     per_leaf: Count
     acting: Literal["double", "push", "pull", "plunger", "through-rod"]
@@ -198,6 +202,7 @@ class Cylinders(SpecModel):
     force_efficiency: Share
     extend: Literal["opens", "closes"]
     rated_pressure: GaugePressure
+    rod_yield_strength: ElasticModulus | None = None
     cushion: Cushion | None = None
 
     def check(self, consistency: Consistency) -> None:
