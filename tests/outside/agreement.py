@@ -84,16 +84,18 @@ def agrees(
     """
     assert rel > 0.0 or within > 0.0, "a comparison needs a tolerance, with its reason beside it"
     off, room = abs(ours - theirs), max(rel * abs(theirs), within)
-    scale = abs(theirs) if theirs else max(room, math.ulp(1.0))
-    for relation in relations if isinstance(relations, tuple) else (relations,):
+    made = relations if isinstance(relations, tuple) else (relations,)
+    for relation in made:
         if isinstance(relation, Relation):
             assert relation.id in _CALLED, f"{relation.id} was not called: this comparison says nothing about it"
+    assert off <= room, f"ours {ours!r}, {source} {theirs!r}: {off:.3g} apart, {room:.3g} allowed"
+    scale = abs(theirs) if theirs else max(room, math.ulp(1.0))
+    for relation in made:
         name = relation.id if isinstance(relation, Relation) else relation.__name__
         seen = _REMEMBERED.setdefault((name, source), Agreement(name, source))
         seen.compared += 1
         if seen.compared == 1 or off / scale > seen.worst:
             seen.worst, seen.allowed = off / scale, room / scale
-    assert off <= room, f"ours {ours!r}, {source} {theirs!r}: {off:.3g} apart, {room:.3g} allowed"
 
 
 def _share(value: float) -> str:
