@@ -18,6 +18,7 @@ from firstfill.hydraulics.air import (
     squeezed_pressure,
 )
 from firstfill.hydraulics.air_test import (
+    air_of_fall,
     air_resolvable,
     air_volume_squeezed,
     combined_uncertainty,
@@ -112,12 +113,34 @@ def test_air_lowers_the_level_further(oil, hoses, air, surface):
     assert fall_with_air(0.0, oil, hoses, surface) == pytest.approx(fall_without_air(oil, hoses, surface))
 
 
+@given(free=VOLUMES, oil=VOLUMES, hoses=VOLUMES, pressure=st.floats(1e5, 3e7), exponent=EXPONENTS)
+def test_the_air_of_a_fall_is_the_air_that_made_it(free, oil, hoses, pressure, exponent):
+    ambient, surface = 9e4, 0.1
+    given_up = air_volume_squeezed(free, ambient, ambient + pressure, exponent)
+    fall = fall_with_air(given_up, oil, hoses, surface)
+    found = air_of_fall(fall, surface, oil, hoses, ambient, ambient + pressure, exponent)
+    # The air is a small difference of volumes of up to 0.1 m³ in floats of 1e-16, divided by at least 0.3.
+    assert found == pytest.approx(free, abs=1e-15)
+
+
+@given(fall=st.floats(0.0, 0.5), more=st.floats(1e-4, 0.1), pressure=st.floats(1e5, 3e7), exponent=EXPONENTS)
+def test_a_greater_fall_and_faster_air_stand_for_more_air(fall, more, pressure, exponent):
+    def air(height: float, change: float) -> float:
+        return air_of_fall(height, 0.1, 1e-4, 1e-5, 9e4, 9e4 + pressure, change)
+
+    assert air(fall + more, exponent) > air(fall, exponent)
+    if air(fall, 1.0) > 0.0:
+        assert air(fall, exponent) >= air(fall, 1.0) * (1 - 1e-12)
+
+
 @given(level=VOLUMES, oil=VOLUMES, hoses=VOLUMES, ambient=AMBIENT, pressure=st.floats(1e5, 3e7))
 def test_no_less_air_shows_than_the_readings_are_good_to(level, oil, hoses, ambient, pressure):
     assert air_resolvable(level, oil, hoses, ambient, ambient + pressure) >= 2.0 * level
 
 
 def test_without_pressure_no_air_shows():
+    with pytest.raises(OutsideValidity, match="no_pressure"):
+        air_of_fall(0.01, 0.1, 0.0, 0.0, 1e5, 1e5, 1.4)
     with pytest.raises(OutsideValidity, match="no_pressure"):
         air_resolvable(1e-4, 0.0, 0.0, 1e5, 1e5)
 

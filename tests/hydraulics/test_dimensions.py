@@ -64,6 +64,7 @@ SPECIAL = {
     "hot_tank_pressure": {"growth": 1e-3, "hottest": 320.0},
     "air_volume_squeezed": {"pressure": 4e6, "exponent": 1.2},
     "air_resolvable": {"pressure": 4e6},
+    "air_of_fall": {"pressure": 4e6, "exponent": 1.2},
     "uncertainty_of_tolerance": {"most": 2.5e-3},
     "division_share": {"division": 2e5, "least": 3e6, "most": 6e6},
     "trapped_in_barrel": {"steel_expansion": 1.2e-5, "outside_diameter": 0.5, "steel_modulus": 206e9, "poisson": 0.3},

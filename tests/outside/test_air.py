@@ -9,6 +9,7 @@ import pytest
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.air import drawn_pressure, hot_tank_pressure, squeezed_energy, squeezed_pressure
 from firstfill.hydraulics.air_test import (
+    air_of_fall,
     air_resolvable,
     air_volume_squeezed,
     combined_uncertainty,
@@ -53,6 +54,10 @@ def test_100_ml_of_free_air_under_pressure(bar, millilitres):
     # Boyle, 100 mL at 101.325 kPa; the figures carry three decimals.
     gone = air_volume_squeezed(100e-6, ATM, bar * 1e5 + ATM, 1.0)
     agrees(air_volume_squeezed, "Boyle, 100 mL at 101.325 kPa", (100e-6 - gone) * 1e6, millilitres, within=6e-4)
+    # The same read backwards: what the level of a tank of 100 cm² falls by tells of the 100 mL again.
+    fall = (100e-6 - millilitres * 1e-6) / 0.01
+    found = air_of_fall(fall, 0.01, 0.0, 0.0, ATM, bar * 1e5 + ATM, 1.0)
+    agrees(air_of_fall, "Boyle, 100 mL at 101.325 kPa", found * 1e6, 100.0, within=6e-4)
 
 
 @pytest.mark.parametrize(("bar", "millilitres"), [(50, 1.663), (100, 0.8385)])

@@ -22,8 +22,10 @@ __all__ = [
     "ShownFinding",
     "System",
     "fact_beside",
+    "in_two_figures",
     "instruments_of",
     "on_gauge",
+    "on_glass",
     "read_on",
     "shown",
     "shown_fact",
@@ -338,6 +340,20 @@ _CONVERTED: dict[str, Direction] = {
 def on_gauge(fact: Quantity, facts: JobFacts, direction: Direction) -> Shown:
     """Return a pressure that was stated as it is read on the unit's gauge, in whole divisions."""
     return _gauge(instruments_of(facts))(fact.value, instruments_of(facts).lead("gauge"), direction)
+
+
+def on_glass(height: float, facts: JobFacts) -> str:
+    """Return a height, m, as it is read on the unit's sight glass: in its unit alone."""
+    return _level(height, instruments_of(facts).lead("level"), "nearest").text
+
+
+def in_two_figures(finding: Finding, facts: JobFacts) -> str:
+    """Return a number that is good to no more than two figures, in the systems of units of the job."""
+    instruments = instruments_of(facts)
+    row = kind_named(finding.kind)
+    units: dict[System, str] = {"us": row.us, "metric": row.metric}
+    texts = {system: show(finding.number, finding.kind, unit, "nearest", digits=2) for system, unit in units.items()}
+    return ShownFinding(texts["us"], texts["metric"], instruments.units[0], "nearest", instruments.units).both
 
 
 def fact_beside(fact: Quantity, facts: JobFacts) -> str:

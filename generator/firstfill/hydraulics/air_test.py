@@ -11,6 +11,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
+    "air_of_fall",
     "air_resolvable",
     "air_volume_squeezed",
     "combined_uncertainty",
@@ -226,6 +227,54 @@ def fall_with_air(air: float, oil: float, hoses: float, surface: float) -> float
         Fall, m.
     """
     return (air + oil + hoses) / surface
+
+
+@relation(
+    result=Symbol("V_air", "volume", "free air, at ambient pressure"),
+    symbols={
+        "fall": Symbol("Δh", "length", "fall of the level"),
+        "surface": Symbol("A_t", "area", "surface of the oil in the tank"),
+        "oil": Symbol("ΔV_oil", "volume", "what the oil gives"),
+        "hoses": Symbol("ΔV_hose", "volume", "what the hoses give"),
+        "ambient": Symbol("p_1", "absolute pressure", "relaxed"),
+        "pressure": Symbol("p_2", "absolute pressure", "under pressure"),
+        "exponent": _N,
+    },
+    formula="V_air = (Δh·A_t − ΔV_oil − ΔV_hose)/[1 − (p_1/p_2)^(1/n)]",
+    source="gas-law",
+    valid="p_2 > p_1",
+)
+def air_of_fall(
+    fall: float, surface: float, oil: float, hoses: float, ambient: float, pressure: float, exponent: float
+) -> float:
+    """Return the free air that a fall of the level under pressure stands for.
+
+    Parameters
+    ----------
+    fall
+        Fall of the level, m.
+    surface
+        Area of the surface in the tank, m².
+    oil, hoses
+        What oil and hoses give, m³.
+    ambient, pressure
+        Ambient and test pressure, abs, Pa.
+    exponent
+        1 (slow) to 1.4 (fast): the faster, the more air a fall stands for.
+
+    Returns
+    -------
+    float
+        Volume at ambient pressure, m³; negative where the level fell by less than oil and hoses give.
+
+    Raises
+    ------
+    OutsideValidity
+        ``no_pressure`` where the test pressure is not above the ambient one.
+    """
+    if pressure <= ambient:
+        raise OutsideValidity("no_pressure", "the test pressure is not above the ambient one")
+    return float((fall * surface - oil - hoses) / (1.0 - (ambient / pressure) ** (1.0 / exponent)))
 
 
 @relation(

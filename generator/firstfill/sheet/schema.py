@@ -66,7 +66,7 @@ LOCKOUT_ORDER = (
     ("read",),
 )
 RELEASE_ORDER = (("tools",), ("people",), ("locks",), ("call",), ("power",))
-TABLES = ("levels", "stages", "bands", "trapped", "lines", "energies", "settings")
+TABLES = ("levels", "stages", "bands", "air", "trapped", "lines", "energies", "settings")
 
 PHASE_KEYS = Keys(required=("purpose",))
 BLOCK_KEYS = Keys(

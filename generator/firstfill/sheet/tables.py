@@ -8,6 +8,7 @@ from firstfill.commissioning.ledger import Finding, Ledger
 from firstfill.commissioning.showing import shown, shown_fact, shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
+from firstfill.sheet.air_left import air_left
 from firstfill.sheet.document import Table
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan, PlannedStep
@@ -205,6 +206,9 @@ def block_tables(values: Values) -> dict[str, Table]:
     by_temperature = _bands(values)
     if by_temperature is not None:
         made["bands"] = by_temperature
+    air = air_left(values)
+    if air is not None:
+        made["air"] = air
     return made
 
 
