@@ -10,7 +10,7 @@ from dataclasses import asdict, replace
 import pytest
 
 from firstfill.commissioning import Commissioning
-from firstfill.figures import draw
+from firstfill.figures import FIGURES, draw
 from firstfill.sheet import Sheet, Words, compose, sentence_for_check
 from firstfill.sheet.document import Block, Phase, Step
 
@@ -348,7 +348,7 @@ def test_the_working_has_every_number_with_its_source(sheet: Sheet) -> None:
 
 
 def test_figures_can_be_drawn(sheet: Sheet) -> None:
-    assert {figure.name for figure in sheet.figures} == {"sight-glass", "level-strip", "danger-line"}
+    assert {figure.name for figure in sheet.figures} == set(FIGURES)
     for figure in sheet.figures:
         assert draw(figure.name, figure.values).startswith("<svg")
     used = {name for phase in sheet.phases for block in phase.blocks for name in block.figures}

@@ -6,16 +6,49 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from firstfill.errors import Problem, ProgramFault
+from firstfill.figures.bleed_timeline import draw_bleed_timeline
+from firstfill.figures.circuit import draw_circuit
+from firstfill.figures.circuit_rows import draw_circuit_rows
 from firstfill.figures.danger_line import draw_danger_line
+from firstfill.figures.door import draw_door
+from firstfill.figures.load_curve import draw_load_curve
 from firstfill.figures.sight_glass import draw_level_strip, draw_sight_glass, strip_height
 from firstfill.figures.symbols import SYMBOLS, draw_symbol
-from firstfill.figures.values import DangerLine, Level, Mark, SightGlass
+from firstfill.figures.values import (
+    BleedTimeline,
+    CircuitFigure,
+    CircuitRows,
+    DangerLine,
+    DoorFigure,
+    Level,
+    LoadFigure,
+    Mark,
+    SightGlass,
+)
 
-__all__ = ["FIGURES", "SYMBOLS", "DangerLine", "Level", "Mark", "SightGlass", "draw", "draw_symbol", "strip_height"]
+__all__ = [
+    "FIGURES",
+    "SYMBOLS",
+    "CircuitFigure",
+    "CircuitRows",
+    "DangerLine",
+    "DoorFigure",
+    "Level",
+    "Mark",
+    "SightGlass",
+    "draw",
+    "draw_symbol",
+    "strip_height",
+]
 
 FIGURES: dict[str, tuple[type, Callable[[Any], str]]] = {
     "danger-line": (DangerLine, draw_danger_line),
+    "bleed-timeline": (BleedTimeline, draw_bleed_timeline),
+    "circuit": (CircuitFigure, draw_circuit),
+    "circuit-rows": (CircuitRows, draw_circuit_rows),
+    "door": (DoorFigure, draw_door),
     "level-strip": (SightGlass, draw_level_strip),
+    "load-curve": (LoadFigure, draw_load_curve),
     "sight-glass": (SightGlass, draw_sight_glass),
 }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfill.figures.svg import GREY, Drawing, wrapped
+from firstfill.figures.text_width import text_width
 from firstfill.figures.values import Mark, SightGlass
 
 __all__ = ["draw_level_strip", "draw_sight_glass", "spread", "strip_height"]
@@ -18,8 +19,8 @@ _ROW = 13.0
 _STRIP_MARGIN = 6.0
 _LONGEST_LABEL = 15
 _STRIP_LABEL = 8
-# Mean width of a letter of the text font, as a share of its size, a little generous.
-_BOLD, _LETTER = 0.62, 0.57
+_NAME = 4.9
+"""Size of the least text of the glass: 8 pt where it is printed 70 mm wide."""
 
 
 def spread(wanted: list[float], gap: float) -> list[float]:
@@ -61,19 +62,19 @@ def _ticks(least: float, most: float, step: float) -> list[float]:
 def _left_extent(mark: Mark) -> float:
     said = f"{mark['label']}  {mark['text']}"
     if len(said) <= _LONGEST_LABEL:
-        return max(len(said) * 5.0 * _BOLD, len(mark["name"]) * 4.4 * _LETTER)
+        return max(text_width(said, 5.0, bold=True), text_width(mark["name"], _NAME))
     lines = wrapped(mark["label"], _LONGEST_LABEL)
-    return max(len(mark["text"]) * 5.0 * _BOLD, *(len(line) * 4.4 * _LETTER for line in lines))
+    return max(text_width(mark["text"], 5.0, bold=True), *(text_width(line, _NAME) for line in lines))
 
 
 def _name(drawing: Drawing, x: float, y: float, mark: Mark) -> None:
     said = f"{mark['label']}  {mark['text']}"
     if len(said) <= _LONGEST_LABEL:
         drawing.text(x, y - 0.6, said, 5.0, bold=True, anchor="end")
-        drawing.text(x, y + 4.6, mark["name"], 4.4, anchor="end")
+        drawing.text(x, y + 4.8, mark["name"], _NAME, anchor="end")
         return
     drawing.text(x, y - 0.6, mark["text"], 5.0, bold=True, anchor="end")
-    drawing.lines_of_text(x, y + 4.6, wrapped(mark["label"], _LONGEST_LABEL), 4.4, anchor="end")
+    drawing.lines_of_text(x, y + 4.8, wrapped(mark["label"], _LONGEST_LABEL), _NAME, anchor="end")
 
 
 def draw_sight_glass(values: SightGlass) -> str:
@@ -83,8 +84,10 @@ def draw_sight_glass(values: SightGlass) -> str:
     least, most = max(0.0, min(found) - 0.12 * reach), max(found) + 0.06 * reach
     left = max(_GLASS_LEFT, max(_left_extent(mark) for mark in values["marks"]) + 10.0)
     right = left + _GLASS_WIDTH
-    after = max(max(len(one["text"]) * 6.2 * _BOLD, len(one["name"]) * 4.6 * _LETTER) for one in values["levels"])
-    scale = len(values["scale"]) * 4.8 * _BOLD / 2
+    after = max(
+        max(text_width(one["text"], 6.2, bold=True), text_width(one["name"], _NAME)) for one in values["levels"]
+    )
+    scale = text_width(values["scale"], _NAME, bold=True) / 2
     width = max(_WIDTH, right + 10.0 + after, (left + right) / 2 + scale)
     drawing = Drawing(width, _TOP + _HEIGHT + 14.0, values["title"], values["description"])
 
@@ -111,9 +114,9 @@ def draw_sight_glass(values: SightGlass) -> str:
         drawing.path(f"M{right:.2f} {y:.2f}l4 -2v4z", fill="#000", line=0)
         drawing.line(right + 4, y, right + 8, row, 0.4)
         drawing.text(right + 9, row - 0.2, level["text"], 6.2, bold=True)
-        drawing.text(right + 9, row + 4.9, level["name"], 4.6)
-    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 6, values["scale"], 4.8, bold=True, anchor="middle")
-    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 11.5, values["floor"], 4.4, anchor="middle")
+        drawing.text(right + 9, row + 4.9, level["name"], _NAME)
+    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 6, values["scale"], _NAME, bold=True, anchor="middle")
+    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 11.5, values["floor"], _NAME, anchor="middle")
     return drawing.svg()
 
 
@@ -139,12 +142,12 @@ def draw_level_strip(values: SightGlass) -> str:
     least, most = _strip_ends(values)
     labels = [wrapped(mark["label"], _STRIP_LABEL) for mark in marks]
     before = [
-        max(len(mark["text"]) * 3.6 * _LETTER, *(len(line) * 4.0 * _BOLD for line in label))
+        max(text_width(mark["text"], 3.6), *(text_width(line, 4.0, bold=True) for line in label))
         for mark, label in zip(marks, labels, strict=True)
     ]
     texts = [level["text"].replace(" ±", "\n±").split("\n") for level in values["levels"]]
     after = [
-        max(len(level["name"]) * 3.6 * _LETTER, *(len(line) * 5.0 * _BOLD for line in text))
+        max(text_width(level["name"], 3.6), *(text_width(line, 5.0, bold=True) for line in text))
         for level, text in zip(values["levels"], texts, strict=True)
     ]
     left = max(before) + 6.0

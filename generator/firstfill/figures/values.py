@@ -93,3 +93,327 @@ class DangerLine(TypedDict):
     second: str
     inside: str
     outside: str
+
+
+class PlaceNote(TypedDict):
+    """A numbered place of the door figure: which one, and its words.
+
+    ``which`` is ``controls``, ``unit``, ``valves``, ``sweep``, ``cabinet``, ``isolator`` or ``restraint``.
+    """
+
+    which: str
+    text: str
+
+
+class Cylinders(TypedDict):
+    """The cylinders of one leaf, lengths in m: what of them is drawn to scale."""
+
+    retracted: float
+    dead: float
+    barrel: float
+    rod: float
+    closed: float
+    open: float
+
+
+class DoorFigure(TypedDict):
+    """The door from the side (``door``): tilt-up; from above: swing; from the front: vertical lift and slide.
+
+    Lengths in m, angles in rad. What is drawn to scale is what these numbers give; people and places are not.
+
+    Parameters
+    ----------
+    title, description
+        For a reader who cannot see the figure.
+    door
+        Type of the door.
+    leaves
+        1 or 2.
+    width, height
+        Of one leaf.
+    closed_at, open_at
+        Ends of the travel of a hinged leaf; 0 for a guided one.
+    frame_anchor, leaf_anchor
+        Pins of a hinged leaf, along and out.
+    travel, leaf_per_rod
+        Of a guided leaf; 0 for a hinged one.
+    extend
+        Which way the rods go out.
+    cylinders
+        Those of one leaf.
+    restraint
+        ``closed`` or ``open``: where the leaf is restrained; empty where it is not.
+    size, way
+        Size of the leaf (height or width) and travel, in words.
+    places
+        The numbered places, in order.
+    notes
+        Lines below them.
+    leaf_closed, leaf_open, sweep, line, inside, outside, bar
+        The words beside the leaf in both positions, in its sweep, at the danger line, on both sides of the wall, and
+        at the bar of 1 m.
+    installer, second
+        Letters of the two roles; ``second`` is empty where nobody else is needed.
+    """
+
+    title: str
+    description: str
+    door: Literal["tilt-up", "swing", "vertical lift", "slide"]
+    leaves: int
+    width: float
+    height: float
+    closed_at: float
+    open_at: float
+    frame_anchor: list[float]
+    leaf_anchor: list[float]
+    travel: float
+    leaf_per_rod: float
+    extend: Literal["opens", "closes"]
+    cylinders: Cylinders
+    restraint: Literal["closed", "open", ""]
+    size: str
+    way: str
+    places: list[PlaceNote]
+    notes: list[str]
+    leaf_closed: str
+    leaf_open: str
+    sweep: str
+    line: str
+    inside: str
+    outside: str
+    bar: str
+    installer: str
+    second: str
+
+
+class CircuitPart(TypedDict):
+    """A part of the circuit: what stands on it, and what it is."""
+
+    label: str
+    name: str
+
+
+class CircuitFigure(TypedDict):
+    """The hydraulic circuit of the unit with the cylinders it drives (``circuit``), in symbols of ISO 1219-1.
+
+    Parameters
+    ----------
+    title, description
+        For a reader who cannot see the figure.
+    acting
+        Acting type of the cylinders.
+    cylinders
+        How many there are; no more than two are drawn.
+    centre
+        Centre position of the directional valve.
+    arrangement
+        ``cross-port`` or ``vent to container``.
+    divider
+        ``cap`` or ``rod``: the side the flow divider is on; empty for a tee, and where there is one cylinder.
+    holding
+        Kind of the load-holding valves; empty where there are none.
+    holding_ends, opened_by
+        At which ends they are, and what opens them: ``pilot`` or ``solenoid``.
+    bleed_at_cylinder
+        Whether the bleed valve joins between cylinder and holding valve.
+    blocking, isolator, strainer
+        Whether the unit has a blocking valve, a gauge isolator, a strainer.
+    parts
+        By key: ``extend``, ``retract``, ``relief``, ``holding``, ``bleed``, ``divider``, ``filter``, ``gauge``,
+        ``isolator``, ``blocking``, ``breather``, ``low``, ``full``, ``inlet``.
+    motor
+        The letter in the motor.
+    names
+        A name over each cylinder drawn.
+    notes
+        Lines below the figure.
+    """
+
+    title: str
+    description: str
+    acting: str
+    cylinders: int
+    centre: str
+    arrangement: str
+    divider: str
+    holding: str
+    holding_ends: list[str]
+    opened_by: str
+    bleed_at_cylinder: bool
+    blocking: bool
+    isolator: bool
+    strainer: bool
+    parts: dict[str, CircuitPart]
+    motor: str
+    names: list[str]
+    notes: list[str]
+
+
+class FlowState(TypedDict):
+    """One way in which the circuit is pumped while it is bled.
+
+    Parameters
+    ----------
+    control
+        What is held, in words.
+    rows
+        The rows it holds for, with the opening of the bleed valves, in words.
+    end
+        The end of the cylinders that is fed: ``cap`` or ``rod``.
+    extends
+        Whether the drive is the one that sends the rods out.
+    open
+        Whether the bleed valves (vents) are open.
+    over_relief
+        Whether oil goes over the relief valve.
+    """
+
+    control: str
+    rows: list[str]
+    end: Literal["cap", "rod"]
+    extends: bool
+    open: bool
+    over_relief: bool
+
+
+class CircuitRows(TypedDict):
+    """What is open and where oil flows in each bleed row (``circuit-rows``): a small circuit for each way of pumping.
+
+    Parameters
+    ----------
+    title, description
+        For a reader who cannot see the figure.
+    acting
+        Acting type of the cylinders.
+    cylinders
+        How many there are; no more than two are drawn.
+    arrangement
+        ``cross-port`` or ``vent to container``.
+    divider
+        Side of the flow divider; empty where there is none.
+    rods_out
+        Whether the rods are out while the circuit is bled.
+    states
+        In the order of the rows.
+    bleed, relief
+        What stands on the bleed valve (the vent) and on the relief valve.
+    note
+        What thick lines and filled valves mean.
+    """
+
+    title: str
+    description: str
+    acting: str
+    cylinders: int
+    arrangement: str
+    divider: str
+    rods_out: bool
+    states: list[FlowState]
+    bleed: str
+    relief: str
+    note: str
+
+
+class Curve(TypedDict):
+    """One curve of the load figure: what it is called, how it is told apart, its values at even steps of the travel."""
+
+    name: str
+    motion: Literal["opening", "closing", "held"]
+    wind: bool
+    values: list[float]
+
+
+class Bound(TypedDict):
+    """A pressure that limits, drawn as a level line, with its words."""
+
+    value: float
+    text: str
+
+
+class LoadFigure(TypedDict):
+    """Load pressure over the travel (``load-curve``), against the pressures that limit it.
+
+    Parameters
+    ----------
+    title, description
+        For a reader who cannot see the figure.
+    unit
+        Unit of every pressure, as printed.
+    curves
+        Told apart by dash, thickness and the words at their end.
+    bounds
+        Relief target, holding setting, stop pressure while bleeding.
+    closed, open, way
+        Words for the ends of the travel, and how far it is.
+    notes
+        Lines below the figure.
+    """
+
+    title: str
+    description: str
+    unit: str
+    curves: list[Curve]
+    bounds: list[Bound]
+    closed: str
+    open: str
+    way: str
+    notes: list[str]
+
+
+class BleedRow(TypedDict):
+    """One row of the bleed timeline.
+
+    Parameters
+    ----------
+    name
+        Row and opening, in words.
+    dead, live, off
+        What is done locked out, with power on, and with the motor off, with its times, in words.
+    fall
+        How far the level may fall, as a share of what lies between the level to pour to and the low mark; at most 1.
+    least, most
+        Ends of what the gauge may show, in the unit of ``stop``; both 0 where nobody knows.
+    gauge
+        The same in words.
+    """
+
+    name: str
+    dead: str
+    live: str
+    off: str
+    fall: float
+    least: float
+    most: float
+    gauge: str
+
+
+class BleedTimeline(TypedDict):
+    """What to expect over the bleeding (``bleed-timeline``), row by row, time running down; not to scale of time.
+
+    Parameters
+    ----------
+    title, description
+        For a reader who cannot see the figure.
+    rows
+        In order; one that is not pumped is left out.
+    level, gauge, done
+        Headings of the three columns.
+    low, target
+        The low mark and the level to pour to, in words.
+    stop, stop_text
+        The pressure never to go beyond: as a number, and in words.
+    notes
+        Lines below the figure.
+    """
+
+    title: str
+    description: str
+    rows: list[BleedRow]
+    done: str
+    level: str
+    gauge: str
+    low: str
+    target: str
+    stop: float
+    stop_text: str
+    notes: list[str]

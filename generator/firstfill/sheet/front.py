@@ -9,6 +9,7 @@ from firstfill.commissioning.showing import ShownFinding, instruments_of, shown,
 from firstfill.quantities import from_si
 from firstfill.sheet.boxes import make_boxes
 from firstfill.sheet.document import Box, Caution, Circuit, HeadNumber, Identity
+from firstfill.sheet.figures import drawn_figures
 from firstfill.sheet.steps import make_caution, said_lines, text_of
 from firstfill.sheet.terms import serial_range
 from firstfill.sheet.view import Values
@@ -151,6 +152,7 @@ def _glass(values: Values) -> dict[str, Any]:
     said = "; ".join(
         [f"{mark['name']} {mark['label']} {mark['text']}" for mark in marks]
         + [f"{level['name']} {level['text']}" for level in levels]
+        + ([str(values.said(scale))] if scale is not None else [])
     )
     return {
         "title": values.labels["levels"],
@@ -170,7 +172,8 @@ def _line(values: Values) -> dict[str, Any]:
     unit = f"{labels['unit']}: {where}"
     return {
         "title": labels["figure line title"],
-        "description": labels["figure line says"].format(where=where),
+        "description": f"{labels['figure leaf']} {shown_fact(leaf.width)} × {shown_fact(leaf.height)}. "
+        + labels["figure line says"].format(where=where),
         "door": facts.door.type,
         "leaves": facts.door.leaves,
         "width": shown_fact(leaf.width),
@@ -188,4 +191,5 @@ def _line(values: Values) -> dict[str, Any]:
 def figures(values: Values) -> tuple[Circuit, ...]:
     """Return what the figures draw, by name."""
     glass = _glass(values)
-    return (Circuit("sight-glass", glass), Circuit("level-strip", glass), Circuit("danger-line", _line(values)))
+    first = (Circuit("sight-glass", glass), Circuit("level-strip", glass), Circuit("danger-line", _line(values)))
+    return (*first, *drawn_figures(values))

@@ -1,0 +1,89 @@
+"""What to expect while bleeding, row by row: what is done, the level in the glass, the band of the gauge."""
+
+from __future__ import annotations
+
+from firstfill.figures.labels import Labels, fitted
+from firstfill.figures.scene import SIZE, arrow, legend, polygon
+from firstfill.figures.svg import GREY, Drawing
+from firstfill.figures.values import BleedRow, BleedTimeline
+
+__all__ = ["draw_bleed_timeline"]
+
+_WIDTH = 110.0
+_WORDS = (8.0, 56.0)
+_LEVEL = (60.5, 76.0)
+_GAUGE = (82.5, 107.0)
+_LINE = 1.22 * SIZE
+_AIR = 0.12
+
+
+def draw_bleed_timeline(values: BleedTimeline) -> str:
+    """Draw the rows below one another, time running down."""
+    drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
+    labels = Labels(drawing)
+    top = _headings(labels, values)
+    y = top
+    for row in values["rows"]:
+        y = _row(labels, values, row, y)
+    drawing.line(_LEVEL[0], top, _LEVEL[0], y, 0.9, "2 1.2")
+    drawing.line(_LEVEL[1], top, _LEVEL[1], y, 0.4)
+    drawing.line(_GAUGE[0], top, _GAUGE[0], y, 0.4)
+    drawing.line(_GAUGE[1], top, _GAUGE[1], y, 1.6)
+    drawing.height = legend(labels, y + 0.8, [("", note) for note in values["notes"]], columns=1) + 1.5
+    return drawing.svg()
+
+
+def _headings(labels: Labels, values: BleedTimeline) -> float:
+    base = 1.0 + 0.85 * SIZE
+    labels.put((_WORDS[0] - 6.5, base, "start"), values["done"], bold=True)
+    labels.put((_LEVEL[0] - 2.0, base, "start"), values["level"], bold=True)
+    labels.put((_GAUGE[0] - 1.0, base, "start"), values["gauge"], bold=True)
+    # The two ends of a column stand on lines of their own, because both may be long.
+    labels.put((_LEVEL[0] - 2.0, base + _LINE, "start"), values["low"])
+    labels.put((_LEVEL[1] + 2.0, base + 2 * _LINE, "end"), values["target"])
+    labels.put((_GAUGE[1] + 2.0, base + 2 * _LINE, "end"), values["stop_text"])
+    return base + 2 * _LINE + 1.6
+
+
+def _row(labels: Labels, values: BleedTimeline, row: BleedRow, top: float) -> float:
+    drawing = labels.drawing
+    wide = _WORDS[1] - _WORDS[0]
+    drawing.line(1.5, top, _WIDTH - 1.5, top, 0.5)
+    base = labels.put((1.5, top + SIZE, "start"), fitted(row["name"], _WORDS[1], SIZE, bold=True), bold=True)
+    y = base - SIZE + 0.8
+    edges = []
+    for text, fill in ((row["dead"], "#000"), (row["live"], "#fff"), (row["off"], GREY)):
+        lines = fitted(text, wide, SIZE)
+        end = y + len(lines) * _LINE + 0.8
+        drawing.box(2.0, y, 3.6, end - y, fill=fill, line=0.6)
+        labels.put((_WORDS[0], y + SIZE, "start"), lines)
+        edges.append((y, end))
+        y = end
+    # What the gauge shows may take more lines than what is done.
+    y = max(y, edges[-1][0] + len(fitted(row["gauge"], _GAUGE[1] - _GAUGE[0] - 2.0, SIZE)) * _LINE + 0.8)
+    _level(drawing, row, edges)
+    _band(labels, values, row, edges)
+    return y + 1.2
+
+
+def _level(drawing: Drawing, row: BleedRow, edges: list[tuple[float, float]]) -> None:
+    """Draw where the level may be: poured to the target, falling while pumping, rising a little with the motor off."""
+    (dead, live, off) = edges
+    low, full = _LEVEL
+    fallen = full - row["fall"] * (full - low)
+    drawing.path(polygon([(full, live[0]), (full, off[1]), (fallen, off[1]), (fallen, live[1])]), fill=GREY, line=0.3)
+    drawing.line(full, dead[0] + 0.5, full, dead[1], 1.6)
+    middle = (off[0] + off[1]) / 2
+    arrow(drawing, (fallen + 0.4, middle), (min(full, fallen + _AIR * (full - low) + 3.0), middle), 0.7, 2.4)
+
+
+def _band(labels: Labels, values: BleedTimeline, row: BleedRow, edges: list[tuple[float, float]]) -> None:
+    """Draw what the gauge may show while pumping as one band, and write it beside: never a line inside it."""
+    _, live, off = edges
+    zero, stop = _GAUGE
+    if row["most"] > 0.0:
+        scale = (stop - zero) / values["stop"]
+        labels.drawing.box(
+            zero + row["least"] * scale, live[0], (row["most"] - row["least"]) * scale, live[1] - live[0], GREY, 0.6
+        )
+    labels.put((zero + 1.4, off[0] + SIZE, "start"), fitted(row["gauge"], stop - zero - 2.0, SIZE))

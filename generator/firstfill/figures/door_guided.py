@@ -1,0 +1,135 @@
+"""Doors whose leaf goes along guides, from the front: vertical lift and slide. Heights and travel are to scale."""
+
+from __future__ import annotations
+
+from firstfill.figures.door_parts import WIDTH, DoorDrawing
+from firstfill.figures.labels import Spot
+from firstfill.figures.scene import arrow, cylinder, dimension, ground
+from firstfill.figures.svg import PALE
+
+__all__ = ["draw_lift", "draw_slide"]
+
+_SHEAVE = 1.7
+_DIRECT = 1.05
+
+
+def _heads(made: DoorDrawing) -> tuple[float, float, float]:
+    """Return how far a cylinder reaches with the leaf closed and open, and its barrel, m."""
+    size = made.values["cylinders"]
+    return size["closed"], size["open"], size["retracted"] - 0.5 * size["dead"]
+
+
+def draw_lift(made: DoorDrawing) -> float:
+    """Draw a vertical lift from the front: closed leaf, raised leaf, the cylinders beside the guides, the reeving."""
+    values, labels, drawing = made.values, made.labels, made.drawing
+    closed, opened, barrel = _heads(made)
+    size = values["cylinders"]
+    tall = max(values["height"] + values["travel"], opened, closed) + 0.1
+    scale = min(62.0 / tall, 42.0 / values["width"])
+    wide, high, lift = values["width"] * scale, values["height"] * scale, values["travel"] * scale
+    left = WIDTH / 2 - wide / 2 + 3.0
+    right = left + wide
+    floor = 7.0 + tall * scale
+    foot = floor - lift
+    drawing.box(left, foot - high, wide, high, fill="#fff", line=0.5, dash="2 1.2")
+    drawing.box(left, foot, wide, lift, fill=PALE, line=0.4, dash="2 1.2")
+    drawing.box(left, floor - high, wide, high, fill="none", line=0.9)
+    for x, side in ((left - 6.0, 1.0), (right + 6.0, -1.0)):
+        drawing.line(x + 3.4 * side, floor, x + 3.4 * side, 7.0, 0.9)
+        widths = (size["barrel"] * scale, size["rod"] * scale)
+        cylinder(drawing, (x, floor), (x, floor - opened * scale), barrel * scale, widths, dashed=True)
+        cylinder(drawing, (x, floor), (x, floor - closed * scale), barrel * scale, widths)
+        if values["leaf_per_rod"] > _DIRECT and values["extend"] == "opens":
+            _chain(made, x, side, floor, closed * scale)
+    ground(drawing, 2.0, WIDTH - 2.0, floor)
+    inner, outer = left - 11.0, right + 11.0
+    for x in (inner, outer):
+        drawing.line(x, floor - 11.0, x, floor, 1.6, "3 1.6")
+    made.danger_words(outer, floor - 13.0)
+    middle = (left + right) / 2
+    labels.put((middle, foot - high + 6.0, "middle"), values["leaf_open"])
+    made.sweep_words(middle, floor - 4.0, wide - 6.0)
+    at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 3.0, floor - high + 6.0, "end")]
+    beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0)]
+    labels.place([*at_top, (left + 6.0, floor - high + 6.0, "start"), *beside], values["leaf_closed"])
+    arrow(drawing, (left + 4.0, floor - 10.0), (left + 4.0, foot - 4.0), 0.7, 3.0)
+    labels.place([(left + 6.0, foot - 6.0 - k, "start") for k in (0.0, 6.0, 12.0)], values["way"], bold=True)
+    dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
+    labels.place([(right - 5.0, foot - high * part, "end") for part in (0.5, 0.6, 0.4)], values["size"])
+    valve = (left - 6.0, floor - barrel * scale * 0.85)
+    made.mark("valves", (valve[0] - 7.0, valve[1]), valve)
+    if values["restraint"]:
+        edge = floor - (lift if values["restraint"] == "open" else 0.0)
+        made.mark("restraint", (right + 14.0, max(edge - 28.0, 12.0)), (right + 2.0, edge - 2.0))
+    made.wall_places(3.0, floor, inner - 2.0)
+    made.second(min(outer + 8.0, WIDTH - 5.0), floor)
+    made.metre(3.0, 3.6, scale)
+    return floor + 5.0
+
+
+def _chain(made: DoorDrawing, x: float, side: float, floor: float, head: float) -> None:
+    """Draw the chain over the sheave of a rod, from the fixed end to the leaf's lower edge."""
+    top = floor - head
+    drawing = made.drawing
+    drawing.circle(x, top - _SHEAVE, _SHEAVE, fill="#fff", line=0.6)
+    drawing.line(x - _SHEAVE * side, top - _SHEAVE, x - _SHEAVE * side, floor, 0.5)
+    drawing.path(f"M{x + _SHEAVE * side:.2f} {top - _SHEAVE:.2f}V{floor - 2.0:.2f}H{x + 6.0 * side:.2f}", line=0.5)
+
+
+def draw_slide(made: DoorDrawing) -> float:
+    """Draw a slide from the front: the leaf in both positions, its travel, the cylinder over the track."""
+    values, labels, drawing = made.values, made.labels, made.drawing
+    closed, opened, barrel = _heads(made)
+    size = values["cylinders"]
+    scale = min(56.0 / (values["width"] + values["travel"]), 40.0 / values["height"])
+    wide, high, way = values["width"] * scale, values["height"] * scale, values["travel"] * scale
+    # Drawn so that the rods go out to the right; the closed leaf is where they are when it is closed.
+    rear = WIDTH / 2 - (wide + way) / 2 + 4.0
+    at_closed, at_open = (rear, rear + way) if values["extend"] == "opens" else (rear + way, rear)
+    track, floor = 24.0, 26.0 + high
+    drawing.box(min(at_closed, at_open), track + 1.6, wide + way, high - 0.6, fill=PALE, line=0.4, dash="2 1.2")
+    drawing.box(at_open, track + 1.6, wide, high - 0.6, fill="#fff", line=0.5, dash="2 1.2")
+    drawing.box(at_closed, track + 1.6, wide, high - 0.6, fill="none", line=0.9)
+    drawing.line(rear - 4.0, track, rear + wide + way + 4.0, track, 1.4)
+    for x in (at_closed, at_open):
+        for share in (0.15, 0.85):
+            drawing.circle(x + share * wide, track - 0.2, 1.3, fill="#fff", line=0.6)
+    most = max(closed, opened)
+    base = rear + way + 3.0 - most * scale if values["leaf_per_rod"] > _DIRECT else rear - min(closed, opened) * scale
+    base = max(base, 4.0)
+    y = track - 7.0
+    widths = (size["barrel"] * scale, size["rod"] * scale)
+    first, last = (closed, opened) if opened > closed else (opened, closed)
+    cylinder(drawing, (base, y), (base + last * scale, y), barrel * scale, widths, dashed=True)
+    cylinder(drawing, (base, y), (base + first * scale, y), barrel * scale, widths)
+    if values["leaf_per_rod"] > _DIRECT:
+        head = base + first * scale + _SHEAVE
+        drawing.circle(head, y, _SHEAVE, fill="#fff", line=0.6)
+        drawing.line(head, y - _SHEAVE, base, y - _SHEAVE, 0.5)
+        drawing.path(f"M{head:.2f} {y + _SHEAVE:.2f}H{rear + 1.0:.2f}V{track + 1.6:.2f}", line=0.5)
+    ground(drawing, 2.0, WIDTH - 2.0, floor)
+    inner, outer = rear - 6.0, rear + wide + way + 5.0
+    for x in (inner, outer):
+        drawing.line(x, floor - 11.0, x, floor, 1.6, "3 1.6")
+    made.danger_words(outer, floor - 13.0)
+    # Each position of the leaf has a part of its own, where no edge of the other runs through the words.
+    own = min(way, wide)
+    only_open = at_open + (own / 2 if at_open < at_closed else wide - own / 2)
+    only_closed = at_closed + (own / 2 if at_closed < at_open else wide - own / 2)
+    labels.put((only_open, track + 8.0, "middle"), made.narrow(values["leaf_open"], own))
+    labels.put((only_closed, track + 8.0, "middle"), made.narrow(values["leaf_closed"], own))
+    made.sweep_words(only_closed, floor - 3.5, own - 2.0)
+    edge = wide if at_open > at_closed else 0.0
+    dimension(drawing, (at_closed + edge, floor - 8.0), (at_open + edge, floor - 8.0))
+    labels.place([(only_open, floor - 10.0 - k, "middle") for k in (0.0, 5.0)], values["way"], bold=True)
+    labels.place([(only_open, floor - 18.0 - k, "middle") for k in (0.0, 4.0)], made.narrow(values["size"], own))
+    made.mark("valves", (base + 6.0, y - 7.0), (base + 6.0, y - 1.0))
+    if values["restraint"]:
+        at = at_open if values["restraint"] == "open" else at_closed
+        # Ahead of the rear rollers, on the side the leaf would go to.
+        x = at + (wide + 1.5 if at < max(at_open, at_closed) else -1.5)
+        made.mark("restraint", (x + 5.0, y - 7.0), (x, track - 1.0))
+    made.wall_places(3.0, floor, inner - 2.0)
+    made.second(min(outer + 8.0, WIDTH - 5.0), floor)
+    made.metre(3.0, 3.6, scale)
+    return floor + 5.0

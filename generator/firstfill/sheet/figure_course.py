@@ -1,0 +1,195 @@
+"""What the figures of pressure over the travel and of the bleeding row by row are drawn from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from firstfill.commissioning.bleed_stage import BleedStage
+from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.load_curve import LoadCurve, load_curves
+from firstfill.commissioning.showing import instruments_of, on_gauge, shown, shown_fact
+from firstfill.quantities import Quantity, from_si, show, unit_label
+from firstfill.sheet.figure_door import travel_in_words
+from firstfill.sheet.view import Values
+
+__all__ = ["bleed_timeline", "load_figure"]
+
+
+def _plain(text: object) -> str:
+    return str(text).replace("**", "")
+
+
+def _in_gauge_unit(values: Values, pressure: float) -> float:
+    return from_si(pressure, "gauge pressure", instruments_of(values.commissioning.facts).gauge_unit)
+
+
+def _pressure(values: Values, pressure: float) -> str:
+    """Return a load pressure in whole divisions of the gauge, upwards."""
+    instruments = instruments_of(values.commissioning.facts)
+    step = instruments.gauge_division
+    return show(pressure, "gauge pressure", instruments.gauge_unit, "up", step=step).text
+
+
+# --- load pressure over the travel ---------------------------------------------------------------------------
+
+
+def _curve(values: Values, curve: LoadCurve) -> dict[str, Any]:
+    labels = values.labels
+    motion = labels[f"figure load {curve.motion}"]
+    return {
+        "name": labels[f"figure load {'wind' if curve.wind else 'still'}"].format(motion=motion),
+        "motion": curve.motion,
+        "wind": curve.wind,
+        "values": [round(_in_gauge_unit(values, pressure), 2) for pressure in curve.pressures],
+    }
+
+
+def _bounds(values: Values) -> list[dict[str, Any]]:
+    facts, ledger, labels = values.commissioning.facts, values.commissioning.ledger, values.labels
+    valves = facts.unit.valves
+    found: list[dict[str, Any]] = []
+
+    def add(key: str, value: float, text: str, label: str = "") -> None:
+        said = labels[f"figure load {key}"].format(label=label, pressure=text)
+        found.append({"value": round(_in_gauge_unit(values, value), 2), "text": said})
+
+    for key, name, label in (("relief", "relief.target", valves.relief.label), ("stop", "bleed.stop_pressure", "")):
+        finding = ledger.get(name)
+        if isinstance(finding, Finding) and isinstance(finding.value, float):
+            add(key, finding.value, shown(finding, facts).text, label)
+    setting = facts.door.holding_setting
+    if setting is not None and valves.load_holding is not None:
+        add("holding", setting.value, on_gauge(setting, facts, "nearest").text, valves.load_holding.label)
+    return found
+
+
+def load_figure(values: Values) -> dict[str, Any] | None:
+    """Return what the figure of the load pressures draws; nothing where no curve can be computed."""
+    facts, labels = values.commissioning.facts, values.labels
+    curves, bounds = load_curves(values.commissioning), _bounds(values)
+    if not curves or not bounds:
+        return None
+    drawn = [_curve(values, curve) for curve in curves]
+    said = [
+        labels["figure load curve"].format(
+            curve=one["name"],
+            closed=labels["closed"],
+            open=labels["open"],
+            first=_pressure(values, curve.pressures[0]),
+            last=_pressure(values, curve.pressures[-1]),
+            most=_pressure(values, max(curve.pressures)),
+        )
+        for one, curve in zip(drawn, curves, strict=True)
+    ]
+    wind = facts.door.wind.working_limit
+    note = (
+        labels["figure load note"].format(wind=shown_fact(wind))
+        if wind is not None
+        else labels["figure load still note"]
+    )
+    return {
+        "title": labels["figure load title"],
+        "description": f"{'; '.join([*said, *(bound['text'] for bound in bounds)])}. {note} {travel_in_words(values)}.",
+        "unit": unit_label(instruments_of(facts).gauge_unit),
+        "curves": drawn,
+        "bounds": bounds,
+        "closed": labels["closed"],
+        "open": labels["open"],
+        "way": travel_in_words(values),
+        "notes": [note],
+    }
+
+
+# --- bleeding row by row -------------------------------------------------------------------------------------
+
+
+def _gauge(values: Values, stage: BleedStage) -> tuple[float, float, str]:
+    """Return the ends of what the gauge may show in a row, in its unit, and the same in words."""
+    facts, ledger = values.commissioning.facts, values.commissioning.ledger
+    backed_off = facts.unit.valves.relief.backed_off
+    limit = on_gauge(backed_off, facts, "up") if backed_off is not None else None
+    least, most = ledger.get(stage.name("gauge_least")), ledger.get(stage.name("gauge_most"))
+    if stage.shut or least is None or most is None or least.refused or most.refused:
+        if limit is None:
+            return 0.0, 0.0, values.gauge_text(stage)
+        return 0.0, _in_gauge_unit(values, limit.value), values.labels["up to"].format(pressure=limit.text)
+    text = values.gauge_text(stage)
+    low, high = (shown(finding, facts).first for finding in (least, most))
+    assert low is not None
+    assert high is not None
+    first, last = low.value, high.value
+    if text == values.labels["from to"].format(least=low.text, most=high.text):
+        text = values.labels["from to"].format(least=low.number, most=high.text)
+    if limit is not None and last > limit.value:
+        last = limit.value
+        text = values.labels["from to"].format(least=low.number, most=limit.text)
+        if first >= last:
+            first, text = 0.0, values.labels["up to"].format(pressure=limit.text)
+    if not text.startswith(str(low.number)):
+        first = 0.0
+    return _in_gauge_unit(values, first), _in_gauge_unit(values, last), text
+
+
+def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:
+    labels, row = values.labels, values.row(stage)
+    controls = [_plain(values.names[way].control) for way in stage.directions]
+    said = controls[0]
+    if len(controls) > 1:
+        said = labels["figure course then"].format(first=controls[0], second=controls[1])
+    fall = values.commissioning.ledger.get(stage.name("level_fall"))
+    share = fall.number / room if fall is not None and isinstance(fall.value, float) and room > 0.0 else 1.0
+    least, most, gauge = _gauge(values, stage)
+    opening = values.opening(stage)
+    settle = shown_fact(values.commissioning.facts.unit.bleeding.level_settle)
+    return {
+        "name": labels["figure rows row"].format(row=row.number, opening=opening).capitalize(),
+        "dead": labels["figure course dead"].format(settle=settle),
+        "live": labels["figure course live"].format(controls=said, run=_lead(row.run_time)),
+        "off": labels["figure course off"].format(settle=_lead(row.settle)),
+        "fall": round(min(1.0, max(0.0, share)), 3),
+        "least": round(least, 3),
+        "most": round(most, 3),
+        "gauge": gauge,
+    }
+
+
+def _lead(said: Any) -> str:
+    """Return a value in the system that leads, or the reason why there is none."""
+    return str(getattr(said, "lead", said))
+
+
+def bleed_timeline(values: Values) -> dict[str, Any] | None:
+    """Return what the figure of the bleeding draws; nothing where no row is pumped."""
+    facts, ledger, labels = values.commissioning.facts, values.commissioning.ledger, values.labels
+    pumped = [stage for stage in values.commissioning.stages if stage.directions]
+    stop = ledger.get("bleed.stop_pressure")
+    rest = "open" if values.names["towards"].end == labels["open"] else "closed"
+    target = ledger.get(f"reservoir.level_target_{rest}")
+    if not pumped or stop is None or target is None or stop.refused or target.refused:
+        return None
+    low: Quantity = facts.unit.reservoir.low_mark.height
+    rows = [_row(values, stage, target.number - low.value) for stage in pumped]
+    total, seconds = ledger.get("bleed.time_total"), ledger.get("bleed.seconds_full_to_low")
+    notes = [labels["figure course note"]]
+    if seconds is not None and not seconds.refused:
+        notes.append(labels["figure course hold"].format(most=shown(seconds, facts).text))
+    if total is not None and not total.refused:
+        notes.append(labels["figure course total"].format(total=shown(total, facts).text))
+    low_text = f"{facts.unit.reservoir.low_mark.label} {_lead(values.fact(low, 'unit.reservoir.low_mark.height'))}"
+    limit = shown(stop, facts)
+    assert limit.first is not None
+    said = "; ".join(f"{row['name']}: {row['dead']} {row['live']} {row['off']} {row['gauge']}" for row in rows)
+    bounds = f"{labels['figure load stop'].format(pressure=limit.text)}; {low_text}; {shown(target, facts).text}"
+    return {
+        "title": labels["figure course title"],
+        "description": f"{said}. {bounds}. {' '.join(notes)}",
+        "rows": rows,
+        "done": labels["figure course done"],
+        "level": labels["figure course level"],
+        "gauge": f"{labels['figure part gauge']} {facts.unit.gauge.label}",
+        "low": low_text,
+        "target": shown(target, facts).text,
+        "stop": round(_in_gauge_unit(values, limit.first.value), 3),
+        "stop_text": labels["figure course stop"].format(pressure=limit.text),
+        "notes": notes,
+    }

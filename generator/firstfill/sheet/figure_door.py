@@ -1,0 +1,135 @@
+"""What the figure of the door is drawn from: geometry as it was stated, places as the sheet names them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from firstfill.commissioning.showing import shown_fact
+from firstfill.quantities import show
+from firstfill.sheet.view import Values
+from firstfill.specs import SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
+
+__all__ = ["door_figure", "travel_in_words"]
+
+_DIGITS = 4
+
+
+def _metres(value: float) -> float:
+    return round(value, _DIGITS)
+
+
+def _said(values: Values, pattern: str, **texts: object) -> str:
+    """Return a label filled in, without the marks of strong words."""
+    return values.labels[pattern].format(**texts).replace("**", "")
+
+
+def _geometry(values: Values) -> dict[str, Any]:
+    door = values.commissioning.facts.door
+    found: dict[str, Any] = {
+        "closed_at": 0.0,
+        "open_at": 0.0,
+        "frame_anchor": [0.0, 0.0],
+        "leaf_anchor": [0.0, 0.0],
+        "travel": 0.0,
+        "leaf_per_rod": 0.0,
+    }
+    if isinstance(door, TiltUpDoor | SwingDoor):
+        pins = door.geometry
+        found |= {
+            "closed_at": _metres(pins.closed_at.value),
+            "open_at": _metres(pins.open_at.value),
+            "frame_anchor": [_metres(pins.frame_anchor.along.value), _metres(pins.frame_anchor.out.value)],
+            "leaf_anchor": [_metres(pins.leaf_anchor.along.value), _metres(pins.leaf_anchor.out.value)],
+        }
+    else:
+        assert isinstance(door, VerticalLiftDoor | SlideDoor)
+        found |= {
+            "travel": _metres(door.travel.length.value),
+            "leaf_per_rod": _metres(door.travel.leaf_per_rod.value),
+        }
+    return found
+
+
+def travel_in_words(values: Values) -> str:
+    """Return how far the leaf turns or goes."""
+    door = values.commissioning.facts.door
+    if isinstance(door, TiltUpDoor | SwingDoor):
+        # A degree sign stands at its number.
+        return shown_fact(door.geometry.open_at).replace(" °", "°")
+    assert isinstance(door, VerticalLiftDoor | SlideDoor)
+    return shown_fact(door.travel.length)
+
+
+def _cylinders(values: Values) -> dict[str, float]:
+    ledger, size = values.commissioning.ledger, values.commissioning.facts.door.cylinders
+    return {
+        "retracted": _metres(size.retracted_length.value),
+        "dead": _metres(size.dead_length.value),
+        "barrel": _metres(size.barrel_outside_diameter.value if size.barrel_outside_diameter else size.bore.value),
+        "rod": _metres(size.rod.value),
+        "closed": _metres(ledger["cylinder.length_closed"].number),
+        "open": _metres(ledger["cylinder.length_open"].number),
+    }
+
+
+def _places(values: Values) -> list[dict[str, str]]:
+    facts, labels = values.commissioning.facts, values.labels
+    lengths = {
+        end: values.said(values.commissioning.ledger[f"cylinder.length_{end}"]).line for end in ("closed", "open")
+    }
+    disconnect = facts.unit.motor.disconnect
+    where = facts.unit.stands.where if facts.unit.stands else labels["not stated"].format(fact="unit.stands")
+    made = [
+        ("controls", labels["place controls"]),
+        ("unit", f"{labels['place unit']}: {where}"),
+        ("valves", _said(values, "figure door valves", place=labels["place valves"], **lengths)),
+        ("sweep", labels["place sweep"]),
+        ("cabinet", labels["place cabinet"]),
+    ]
+    if disconnect is not None:
+        made.append(("isolator", f"{labels['place isolator']} {disconnect.label}: {disconnect.where}"))
+    restraint = facts.door.leaf_restraint
+    if restraint is not None and values.case["held"]:
+        made.append(("restraint", f"{restraint.label}: {restraint.where}"))
+    return [{"which": which, "text": text} for which, text in made]
+
+
+def door_figure(values: Values) -> dict[str, Any]:
+    """Return what the figure of the door draws."""
+    facts, labels = values.commissioning.facts, values.labels
+    door = facts.door
+    upright = isinstance(door, SwingDoor | SlideDoor)
+    size = door.leaf.width if isinstance(door, SwingDoor) else door.leaf.height
+    geometry, places = _geometry(values), _places(values)
+    hinged = isinstance(door, TiltUpDoor | SwingDoor)
+    restraint = door.leaf_restraint
+    note = labels["figure door hinged scale" if hinged else "figure door guided scale"]
+    kind = labels[f"figure door {door.type}"]
+    said = "; ".join(f"{number} {place['text']}" for number, place in enumerate(places, start=1))
+    extent = f"{shown_fact(door.leaf.width)} × {shown_fact(door.leaf.height)}"
+    way = _said(values, "figure door turns" if hinged else "figure door goes", way=travel_in_words(values))
+    return {
+        "title": _said(values, "figure door title", seen=kind),
+        "description": f"{labels['figure leaf']} {extent}, {way}. {said}. {note}",
+        "door": door.type,
+        "leaves": door.leaves,
+        "width": _metres(door.leaf.width.value),
+        "height": _metres(door.leaf.height.value),
+        **geometry,
+        "way": travel_in_words(values),
+        "extend": door.cylinders.extend,
+        "cylinders": _cylinders(values),
+        "restraint": restraint.position if restraint is not None and values.case["held"] else "",
+        "size": extent if upright and not hinged else shown_fact(size),
+        "places": places,
+        "notes": [f"{kind}. {note}"],
+        "leaf_closed": labels["closed"],
+        "leaf_open": labels["open"],
+        "sweep": labels["figure sweep"],
+        "line": labels["figure line"],
+        "inside": labels["figure inside"],
+        "outside": labels["figure outside"],
+        "bar": show(1.0, "length", "m", "nearest", step=1.0).text,
+        "installer": labels["letter installer"],
+        "second": labels["letter second"] if values.case["two-needed"] else "",
+    }

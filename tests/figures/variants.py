@@ -1,0 +1,292 @@
+"""Figures of doors and units that the demonstration does not have: every type and arrangement, longer words."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from typing import Any
+
+Values = dict[str, Any]
+
+# Short words, and words as long as another language makes them.
+_WORDS = {
+    "short": {"sweep": "SWEEP: NOBODY HERE", "line": "DANGER LINE", "open": "open", "closed": "closed"},
+    "long": {"sweep": "BARRIDO: NADIE AQUÍ DENTRO", "line": "LÍNEA DE PELIGRO", "open": "abierta", "closed": "cerrada"},
+}
+
+
+def _places(restraint: str) -> list[dict[str, str]]:
+    made = [
+        ("controls", "controls"),
+        ("unit", "unit: on the wall beside the opening, outside the sweep"),
+        ("valves", "valves and cylinders; pin to pin 1510 mm closed, 2480 mm open"),
+        ("sweep", "sweep of the leaf"),
+        ("cabinet", "cabinet"),
+        ("isolator", "isolator MAIN: wall box beside the unit"),
+    ]
+    if restraint:
+        made.append(("restraint", "FOOT BOLT: drop bolt at the foot of each leaf, pushed home and pinned"))
+    return [{"which": which, "text": text} for which, text in made]
+
+
+def _door(door: str, words: str, restraint: str, second: str, **more: Any) -> Values:
+    said = _WORDS[words]
+    size = {"retracted": 1.5, "dead": 0.28, "barrel": 0.12, "rod": 0.063, "closed": 1.51, "open": 2.48}
+    base: Values = {
+        "title": "The door and the places",
+        "description": "leaf 10 m × 4 m",
+        "door": door,
+        "leaves": 1,
+        "width": 4.0,
+        "height": 3.0,
+        "closed_at": 0.0,
+        "open_at": 0.0,
+        "frame_anchor": [0.0, 0.0],
+        "leaf_anchor": [0.0, 0.0],
+        "travel": 0.0,
+        "leaf_per_rod": 0.0,
+        "extend": "opens",
+        "cylinders": size,
+        "restraint": restraint,
+        "size": "13 ft 1.5 in" if words == "long" else "4 m",
+        "way": "12 ft 10 in" if words == "long" else "2.4 m",
+        "places": _places(restraint),
+        "notes": ["Section from the side. Dashed: leaf open. Not to scale: people and places."],
+        "leaf_closed": said["closed"],
+        "leaf_open": said["open"],
+        "sweep": said["sweep"],
+        "line": said["line"],
+        "inside": "inside",
+        "outside": "outside",
+        "bar": "1 m",
+        "installer": "I",
+        "second": second,
+    }
+    return base | more
+
+
+def doors() -> Iterator[tuple[str, Values]]:
+    """Yield doors of every type, by what they are."""
+    rest = list(itertools.product(("short", "long"), ("", "closed", "open"), ("", "P")))
+    for words, restraint, second in rest:
+        name = f"{words}, restrained {restraint or 'nowhere'}, second {second or 'none'}"
+        for height, open_at in ((2.4, 1.5), (4.0, 1.5), (7.0, 1.2), (4.0, 1.75)):
+            frame, leaf = [0.55 * height, -0.14 * height], [0.2 * height, -0.05]
+            pins = {"height": height, "open_at": open_at, "frame_anchor": frame, "leaf_anchor": leaf, "way": "86°"}
+            yield f"tilt-up {height} m {open_at} rad, {name}", _door("tilt-up", words, restraint, second, **pins)
+        for leaves, width, open_at in ((1, 1.5, 1.6), (2, 3.0, 1.6), (1, 4.5, 1.9), (2, 5.0, 1.4)):
+            frame, leaf = [0.3 * width, -0.3 * width], [0.17 * width, -0.06]
+            pins = {"leaves": leaves, "width": width, "open_at": open_at, "frame_anchor": frame, "leaf_anchor": leaf}
+            yield f"swing {leaves} × {width} m, {name}", _door("swing", words, restraint, second, way="92°", **pins)
+        for width, height, travel, gearing in ((4.0, 3.0, 3.1, 2.0), (4.0, 4.3, 4.4, 2.0), (6.0, 3.0, 3.0, 1.0)):
+            out = 1.99 + travel / gearing
+            size = {"retracted": 1.98, "dead": 0.26, "barrel": 0.08, "rod": 0.056, "closed": 1.99, "open": out}
+            pins = {"width": width, "height": height, "travel": travel, "leaf_per_rod": gearing, "cylinders": size}
+            yield f"lift {width} × {height} m, {name}", _door("vertical lift", words, restraint, second, **pins)
+        for extend, gearing in itertools.product(("opens", "closes"), (1.0, 2.0)):
+            out = 1.58 + 2.4 / gearing
+            ends = {"closed": 1.58, "open": out} if extend == "opens" else {"closed": out, "open": 1.58}
+            size = {"retracted": 1.565, "dead": 0.23, "barrel": 0.075, "rod": 0.04, **ends}
+            pins = {"width": 2.7, "travel": 2.4, "leaf_per_rod": gearing, "cylinders": size, "extend": extend}
+            pins["size"] = "2.7 m × 3 m"
+            yield f"slide {extend} {gearing}, {name}", _door("slide", words, restraint, second, **pins)
+
+
+def _part(label: str, name: str) -> dict[str, str]:
+    return {"label": label, "name": name}
+
+
+_LABELS = {
+    "short": {"relief": "RV", "holding": "PO", "low": "MIN", "full": "MAX", "breather": "FILL", "bleed": "B"},
+    "long": {
+        "relief": "RV 12",
+        "holding": "LH 4",
+        "low": "lower red groove",
+        "full": "upper red groove",
+        "breather": "breather cap",
+        "bleed": "BV 2",
+    },
+}
+
+
+def circuits() -> Iterator[tuple[str, Values]]:
+    """Yield circuits of every arrangement, by what they are."""
+    kinds = ("", "pilot-operated check", "counterbalance valve", "poppet valve", "hose-burst valve")
+    actings = (("double", "cross-port"), ("through-rod", "cross-port"), ("plunger", "vent to container"))
+    actings += (("push", "vent to container"), ("pull", "vent to container"))
+    cases = itertools.product(actings, (1, 2, 4), kinds, ("short", "long"), (False, True))
+    for number, ((acting, arrangement), count, kind, length, unusual) in enumerate(cases):
+        labels = _LABELS[length]
+        parts = {
+            "extend": _part("S1", "rods out"),
+            "retract": _part("S2", "rods in"),
+            "relief": _part(labels["relief"], "relief valve"),
+            "blocking": _part("BV", "blocking valve"),
+            "divider": _part("FD", "flow divider"),
+            "holding": _part(labels["holding"], "holding valve"),
+            "bleed": _part(labels["bleed"], "bleed valve"),
+            "gauge": _part("P1", "gauge"),
+            "isolator": _part("AH", "gauge isolator"),
+            "filter": _part("RF", "return filter"),
+            "inlet": _part("PF", "pump inlet, filled here"),
+            "breather": _part(labels["breather"], "filler and breather"),
+            "low": _part(labels["low"], "low mark"),
+            "full": _part(labels["full"], "full mark"),
+        }
+        ends = ["rod"] if acting == "pull" else ["cap", "rod"] if arrangement == "cross-port" else ["cap"]
+        sides = ("", "cap", "rod")
+        yield (
+            f"{acting} {arrangement} {count} {kind or 'not held'} {length} {unusual}",
+            {
+                "title": "Hydraulic circuit of this unit",
+                "description": f"{count} cylinders",
+                "acting": acting,
+                "cylinders": count,
+                "centre": ("tandem", "open", "closed", "float")[number % 4],
+                "arrangement": arrangement,
+                "divider": sides[number % 3] if count > 1 and arrangement == "cross-port" else "",
+                "holding": kind,
+                "holding_ends": ends,
+                "opened_by": "solenoid" if unusual else "pilot",
+                "bleed_at_cylinder": not unusual,
+                "blocking": unusual,
+                "isolator": not unusual,
+                "strainer": not unusual,
+                "parts": parts,
+                "motor": "M",
+                "names": ["cylinder"]
+                if count == 1
+                else ["left", "right"]
+                if count == 2
+                else ["4 cylinders, alike", ""],
+                "notes": ["At rest; centre: tandem, pump to the tank."],
+            },
+        )
+
+
+def bleed_circuits() -> Iterator[tuple[str, Values]]:
+    """Yield the small circuits of the bleed rows, by what they are."""
+    for acting, arrangement in (
+        ("double", "cross-port"),
+        ("plunger", "vent to container"),
+        ("pull", "vent to container"),
+    ):
+        for count, divider, out in itertools.product((1, 2, 4), ("", "cap", "rod"), (False, True)):
+            both = arrangement == "cross-port"
+            ends = ("rod", "cap") if both else ("rod",) if acting == "pull" else ("cap",)
+            states = [
+                {
+                    "control": "override HN of Y1 held" if out else "S1 held",
+                    "rows": ["row 1: 4 turns", "row 2: 2 turns", "row 3: 1 turn"][: 3 if is_open else 1],
+                    "end": end,
+                    "extends": end == "cap",
+                    "open": is_open,
+                    "over_relief": not is_open,
+                }
+                for is_open in (True, False)
+                for end in ends
+            ]
+            yield (
+                f"{acting} {arrangement} {count} {divider or 'tee'} rods {'out' if out else 'in'}",
+                {
+                    "title": "What is open in each bleed row",
+                    "description": "row 1: 4 turns",
+                    "acting": acting,
+                    "cylinders": count,
+                    "arrangement": arrangement,
+                    "divider": divider,
+                    "rods_out": out,
+                    "states": states,
+                    "bleed": "B",
+                    "relief": "DBV",
+                    "note": "Thick: oil flows. Filled: shut. Grey: under pressure.",
+                },
+            )
+
+
+def load_figures() -> Iterator[tuple[str, Values]]:
+    """Yield load figures with curves that lie apart, together and at zero."""
+    for unit, factor in (("bar", 1.0), ("psi", 14.5), ("MPa", 0.1)):
+        for name, level in (("apart", 12.0), ("together", 0.5), ("alike", 0.0)):
+            curves = [
+                {
+                    "name": f"{motion}, {'wind' if wind else 'still air'}",
+                    "motion": motion,
+                    "wind": wind,
+                    "values": [factor * (level * place + 0.1 * step * level) for step in range(41)],
+                }
+                for place, (motion, wind) in enumerate(
+                    [("opening", True), ("opening", False), ("closing", True), ("closing", False), ("held", True)]
+                )
+            ]
+            bounds = [
+                {"value": factor * 79.0, "text": f"relief RV {factor * 79.0:g} {unit}"},
+                {"value": factor * 80.0, "text": f"holding PO {factor * 80.0:g} {unit}"},
+                {"value": factor * 26.0, "text": f"stop {factor * 26.0:g} {unit}"},
+            ]
+            yield (
+                f"{unit} {name}",
+                {
+                    "title": "Pressure over the travel",
+                    "description": "opening: 20 bar",
+                    "unit": unit,
+                    "curves": curves,
+                    "bounds": bounds,
+                    "closed": "closed",
+                    "open": "open",
+                    "way": "86°",
+                    "notes": ["Greatest at the working wind 8 m/s from either side."],
+                },
+            )
+
+
+def timelines() -> Iterator[tuple[str, Values]]:
+    """Yield bleed timelines of one row to five, with bands that are known and not."""
+    for count, low, control in (
+        (1, "MIN 85 mm", "S2"),
+        (5, "lower groove 3.35 in", "override HN of Y2 or override HN of Y1"),
+    ):
+        rows = [
+            {
+                "name": f"Row {number}: {5 - number} turns",
+                "dead": "Locked: pour, settle 5 min",
+                "live": f"On: hold {control}, 154 s",
+                "off": "Off: settle 10 min, read",
+                "fall": (0.0, 0.4, 1.0)[number % 3],
+                "least": (0.0, 6.0, 0.0)[number % 3],
+                "most": (0.0, 12.0, 26.0)[number % 3],
+                "gauge": (
+                    "not computed: the loss of the flow divider is not stated",
+                    "105 to 160 psi",
+                    "up to 160 psi",
+                )[number % 3],
+            }
+            for number in range(1, count + 1)
+        ]
+        yield (
+            f"{count} rows",
+            {
+                "title": "What to expect while bleeding",
+                "description": "row 1: 6 to 12 bar",
+                "rows": rows,
+                "done": "Done",
+                "level": "Level",
+                "gauge": "gauge P1",
+                "low": low,
+                "target": "8.45 in",
+                "stop": 26.0,
+                "stop_text": "stop 380 psi",
+                "notes": ["Time runs down, not to scale.", "Each hold at most 85 s; look before."],
+            },
+        )
+
+
+def all_variants() -> dict[str, list[tuple[str, Values]]]:
+    """Return every variant by the name of its figure."""
+    return {
+        "door": list(doors()),
+        "circuit": list(circuits()),
+        "circuit-rows": list(bleed_circuits()),
+        "load-curve": list(load_figures()),
+        "bleed-timeline": list(timelines()),
+    }
