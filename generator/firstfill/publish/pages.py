@@ -14,6 +14,7 @@ from firstfill.publish.catalogue import CatalogueEntry, catalogue_entries
 from firstfill.publish.files import FORMS, Form, file_name
 from firstfill.publish.json_file import json_bytes, schema
 from firstfill.publish.rendering import ASSETS, asset, rendered
+from firstfill.publish.requirements import REQUIREMENTS, TOPICS, State
 from firstfill.publish.single_file import SCREEN_FONTS, fragment
 from firstfill.sheet.document import Sheet
 from firstfill.specs import Library
@@ -107,6 +108,15 @@ def _sources_page(contents: Contents) -> Page:
     return Page("sources.html", contents.labels["sources"], rendered("sources.html.j2", values))
 
 
+def _requirements_page(contents: Contents) -> Page:
+    labels = contents.labels
+    topics = [(topic, [one for one in REQUIREMENTS if one.topic == topic]) for topic in TOPICS]
+    states: tuple[State, ...] = ("held", "in part", "not held")
+    counts = [(state, sum(one.state == state for one in REQUIREMENTS)) for state in states]
+    values = {"labels": labels, "topics": topics, "counts": [pair for pair in counts if pair[1]]}
+    return Page("requirements.html", labels["requirements"], rendered("requirements.html.j2", values))
+
+
 def _article_pages(contents: Contents) -> list[Page]:
     jobs = {"", *(sheet.identity.job for sheet in contents.sheets)}
     return [
@@ -140,7 +150,8 @@ def site_pages(contents: Contents) -> tuple[Page, ...]:
         for sheet in contents.sheets
     ]
     catalogue = [_catalogue_page(entry, contents) for entry in entries]
-    return (_start_page(contents, entries), *jobs, *catalogue, *_article_pages(contents), _sources_page(contents))
+    last = (_sources_page(contents), _requirements_page(contents))
+    return (_start_page(contents, entries), *jobs, *catalogue, *_article_pages(contents), *last)
 
 
 def page_assets() -> dict[str, bytes]:
