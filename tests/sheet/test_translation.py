@@ -29,7 +29,7 @@ ORIGINAL = Path(__file__).parents[2] / "content" / "en"
 
 # What stands on a sheet in plain letters in every language.
 _UNITS = frozenset("bar psi abs lbf gal gpm min mph mbar MPa kPa kN Nm rpm kJ ft".split())  # noqa: SIM905  # a row of words
-_CODES = {"id", "job", "finding", "findings", "symbol", "signal", "check", "verdict", "kind", "ending", "return_to"}
+_CODES = {"id", "job", "finding", "findings", "facts", "symbol", "signal", "check", "verdict", "kind", "ending", "return_to"}
 _CODES |= {"source", "marks", "power", "pressure", "leaf", "data_status", "units", "paper", "generator", "fingerprint"}
 # Both of the two languages stand there, by intent.
 _BOTH = {"mark", "translation"}

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from firstfill.commissioning.check import Check, worst
-from firstfill.commissioning.ledger import Ledger
-from firstfill.specs import Missing
+from firstfill.commissioning.ledger import Fact, Finding, Input, Ledger, Missing
+from firstfill.quantities import Quantity
 
 if TYPE_CHECKING:
     from firstfill.commissioning import Commissioning
@@ -62,6 +62,16 @@ def holds_of(commissioning: Commissioning, row: int, directions: int) -> int:
     return math.ceil(total / max(1, directions))
 
 
+def _by_name(rests_on: Iterable[Input]) -> dict[str, Input]:
+    found: dict[str, Input] = {}
+    for given in rests_on:
+        if isinstance(given, Finding):
+            found.setdefault(given.name or given.label, given)
+        elif isinstance(given, Quantity | Fact) and given.location is not None:
+            found.setdefault(given.location.keys, given)
+    return found
+
+
 def _fullest_hour(starts: Sequence[PlannedStarts]) -> int:
     ordered = sorted(starts, key=lambda planned: planned.at)
     fullest, first, running = 0, 0, 0
@@ -75,7 +85,12 @@ def _fullest_hour(starts: Sequence[PlannedStarts]) -> int:
 
 
 def counted(
-    commissioning: Commissioning, *, lockouts: int, starts: Sequence[PlannedStarts], repeat: int
+    commissioning: Commissioning,
+    *,
+    lockouts: int,
+    starts: Sequence[PlannedStarts],
+    repeat: int,
+    rests_on: Iterable[Input] = (),
 ) -> Commissioning:
     """Return the commissioning with what the composed sheet plans entered, and the check that follows from it.
 
@@ -89,14 +104,20 @@ def counted(
         Every motor start of those phases.
     repeat
         Motor starts of the longest piece that one *if not* makes the installer do again.
+    rests_on
+        Findings and facts that say how often and how long the motor runs and rests.
     """
+    inputs = _by_name(rests_on)
     ledger = Ledger({name: made for name, made in commissioning.ledger.findings.items() if name not in _COUNTED})
     ledger.count("lockouts.planned", lockouts, "lockouts of phases 1 to 13, each once")
     ledger.count(
-        "motor.starts_planned", sum(planned.starts for planned in starts), "jogs, holds and travels of the sheet"
+        "motor.starts_planned",
+        sum(planned.starts for planned in starts),
+        "jogs, holds and travels of the sheet",
+        **inputs,
     )
     rule = "greatest number inside one hour by the times that cannot be shorter, the longest repeat added"
-    most = ledger.count("motor.starts_in_hour_most", _fullest_hour(starts) + repeat, rule)
+    most = ledger.count("motor.starts_in_hour_most", _fullest_hour(starts) + repeat, rule, **inputs)
     allowed = commissioning.facts.unit.motor.fact("starts_per_hour")
     rule = "starts planned in the fullest hour ≤ starts per hour of the motor"
     if isinstance(allowed, Missing):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.counted import PlannedStarts, counted
+from firstfill.commissioning.ledger import Finding, Input
 from firstfill.errors import Problem, WordsError
+from firstfill.quantities import Quantity
 from firstfill.sheet.boxes import named
 from firstfill.sheet.circumstances import is_held
 from firstfill.sheet.data import plain_data
@@ -17,7 +20,7 @@ from firstfill.sheet.prose import in_language
 from firstfill.sheet.steps import StepMaker, number_of_value
 from firstfill.sheet.tables import block_tables, counts, front_tables, trouble_steps
 from firstfill.sheet.verdicts import check_notes, unusable, verdict_lines
-from firstfill.sheet.view import Values, View
+from firstfill.sheet.view import Said, Values, View
 from firstfill.sheet.walk import walk
 from firstfill.sheet.words import Words
 from firstfill.sheet.working import sources_used, working
@@ -58,9 +61,22 @@ def _seconds(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> float:
     return sum(seconds for seconds in waited if seconds) + times * sum(seconds for seconds in moved if seconds)
 
 
+def _lasting(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> Iterator[Input]:
+    """Yield the findings and facts that say how often and how long a step is done."""
+    inside, where, ledger = maker.inside(block), step.words.location, maker.values.commissioning.ledger
+    names = [*(timer.name for timer in step.words.timers), *step.words.lasts, step.words.starts[1]]
+    for name in names:
+        said = named(inside, name, where) if name else None
+        if isinstance(said, Said):
+            if isinstance(said.source, Finding | Quantity):
+                yield said.source
+            yield from (ledger[finding] for finding in said.findings if finding in ledger)
+
+
 def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
     """Count lockouts and motor starts of the day, by times that cannot be shorter."""
     lockouts, now, repeat = 0, 0.0, 0
+    rests_on: list[Input] = []
     planned: list[PlannedStarts] = []
     for phase, block in plan.blocks():
         if phase.words.number > _LAST_OF_TODAY:
@@ -75,10 +91,11 @@ def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
                 planned.append(PlannedStarts(now, starts))
                 total += starts
             now += _seconds(maker, block, step)
+            rests_on += _lasting(maker, block, step)
             out = step.words.way_out
             if out is not None and out.ending == "return" and not out.lockout:
                 repeat = max(repeat, total - before.get(plan.target(step, block, out).id, total))
-    return counted(values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat)
+    return counted(values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat, rests_on=rests_on)
 
 
 def _large(block: Block, letters: str) -> Block:

@@ -202,8 +202,8 @@ class Step:
         State of the site.
     timers
         Times to let pass or not to exceed.
-    findings
-        Names of the findings printed in it.
+    findings, facts
+        Names of the findings and key paths of the facts printed in it.
     mark
         What stands at a safety text that is a translation to review.
     """
@@ -224,11 +224,16 @@ class Step:
     notes: tuple[str, ...] = ()
     timers: tuple[Timer, ...] = ()
     mark: str = ""
+    facts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table of texts; ``marks`` names a row's standing (``strong``, ``never``) where it has one."""
+    """A table of texts.
+
+    ``marks`` names a row's standing (``strong``, ``never``) where it has one; ``findings`` and ``facts`` are the names
+    and key paths of what is printed in it.
+    """
 
     id: str
     title: str
@@ -236,6 +241,8 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     note: str = ""
     marks: tuple[str, ...] = ()
+    findings: tuple[str, ...] = ()
+    facts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

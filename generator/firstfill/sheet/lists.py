@@ -9,7 +9,8 @@ from collections.abc import Callable
 
 from firstfill.commissioning.showing import shown_fact
 from firstfill.sheet.terms import term
-from firstfill.sheet.view import Said, Values, View
+from firstfill.sheet.view import Said, Values, View, Written
+from firstfill.specs.models.power_unit import TrappedVolume
 
 __all__ = ["cylinder_names", "items"]
 
@@ -32,6 +33,10 @@ def _place(values: Values, place: str | None) -> str:
     return term(values.labels, place) if place else values.labels["not stated"].format(fact="seen_from")
 
 
+def _seen(values: Values, volume: TrappedVolume, keys: str) -> Written:
+    return Written(_place(values, volume.seen_from), (f"{keys}.seen_from",))
+
+
 def _volumes(values: Values) -> list[View]:
     found = []
     for identity, volume in values.commissioning.facts.unit.trapped_volumes.items():
@@ -41,7 +46,7 @@ def _volumes(values: Values) -> list[View]:
                 name=_label(values, "volume", identity),
                 way=values.fact(volume.relieved_by, f"{keys}.relieved_by"),
                 gauge=values.fact(volume.gauge, f"{keys}.gauge"),
-                where=_place(values, volume.seen_from),
+                where=_seen(values, volume, keys),
                 each=volume.each or "",
             )
         )
@@ -51,14 +56,16 @@ def _volumes(values: Values) -> list[View]:
 def _gauges(values: Values) -> list[View]:
     found = []
     for identity, volume in values.commissioning.facts.unit.trapped_volumes.items():
-        gauge = str(values.fact(volume.gauge, f"unit.trapped_volumes.{identity}.gauge"))
+        keys = f"unit.trapped_volumes.{identity}"
+        gauge, facts = str(values.fact(volume.gauge, f"{keys}.gauge")), (f"{keys}.gauge",)
         name = _label(values, "volume", identity)
         if volume.each is None:
-            found.append(values.plain(label=f"**{gauge}**, {name}", where=_place(values, volume.seen_from)))
+            label = Written(f"**{gauge}**, {name}", facts)
+            found.append(values.plain(label=label, where=_seen(values, volume, keys)))
             continue
         for cylinder in cylinder_names(values):
-            label = values.labels["cylinder of"].format(gauge=f"**{gauge}**, {name}", cylinder=cylinder)
-            found.append(values.plain(label=label, where=_place(values, volume.seen_from)))
+            label = Written(values.labels["cylinder of"].format(gauge=f"**{gauge}**, {name}", cylinder=cylinder), facts)
+            found.append(values.plain(label=label, where=_seen(values, volume, keys)))
     return found
 
 
@@ -72,8 +79,13 @@ def _containers(values: Values) -> list[View]:
     found = []
     for identity, container in values.commissioning.facts.fluid.containers.items():
         count = values.commissioning.ledger.get(f"oil.containers.{identity}")
-        said = values.said(count) if count is not None else values.fact(None, f"oil.containers.{identity}")
-        found.append(values.plain(label=container.label, size=shown_fact(container.size), count=said))
+        said = values.kept(count) if count is not None else values.fact(None, f"oil.containers.{identity}")
+        keys = f"fluid.containers.{identity}"
+        label, size = (
+            Written(container.label, (f"{keys}.label",)),
+            Written(shown_fact(container.size), (f"{keys}.size",)),
+        )
+        found.append(values.plain(label=label, size=size, count=said))
     return found
 
 
@@ -82,12 +94,13 @@ def _adjusters(values: Values) -> list[View]:
     found = []
     for what, valve in (("cushion", valves.cushion), ("speed", valves.speed)):
         for drive, adjuster in (valve.adjusters if valve else {}).items():
+            keys = f"unit.valves.{what}.adjusters.{drive}"
             found.append(
                 values.plain(
                     what=values.labels[f"adjuster {what}"],
-                    label=adjuster.label,
+                    label=Written(adjuster.label, (f"{keys}.label",)),
                     drive=values.labels[f"drive {drive}"],
-                    start=_turns(values, adjuster.start.value),
+                    start=Written(_turns(values, adjuster.start.value), (f"{keys}.start",)),
                 )
             )
     return found
@@ -98,7 +111,11 @@ def _turns(values: Values, number: float) -> str:
 
 
 def _devices(values: Values) -> list[View]:
-    return [values.plain(name=device) for device in values.commissioning.facts.door.control.devices]
+    devices = values.commissioning.facts.door.control.devices
+    return [
+        values.plain(name=Written(device, (f"door.control.devices.{number}",)))
+        for number, device in enumerate(devices, start=1)
+    ]
 
 
 def _cylinders(values: Values) -> list[View]:
@@ -107,7 +124,11 @@ def _cylinders(values: Values) -> list[View]:
 
 def _runs(values: Values) -> list[View]:
     return [
-        values.plain(name=identity, where=run.where, rating=Said(run.rating, shown_fact(run.rating)))
+        values.plain(
+            name=identity,
+            where=Written(run.where, (f"door.line_runs.{identity}.where",)),
+            rating=Said(run.rating, shown_fact(run.rating), facts=(f"door.line_runs.{identity}.rating",)),
+        )
         for identity, run in values.commissioning.facts.runs.items()
     ]
 

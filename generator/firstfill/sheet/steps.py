@@ -137,6 +137,7 @@ class StepMaker:
         """Fill in one step."""
         words = step.words
         values.emptied()
+        values.emptied_facts()
         notes = self.notes.get(words.id, ())
         if words.id in self.noted:
             notes = ()
@@ -146,6 +147,7 @@ class StepMaker:
         expected = words.expect.said(values.names)
         details = said_lines(values, words.details)
         if_not = self.if_not(values, block, step)
+        timers = tuple(self.timer(values, timer) for timer in words.timers)
         used = dict.fromkeys((*values.emptied(), *(box.finding for box in boxes if box.finding)))
         return Step(
             id=step.id,
@@ -162,7 +164,8 @@ class StepMaker:
             findings=tuple(used),
             details=details,
             notes=notes,
-            timers=tuple(self.timer(values, timer) for timer in words.timers),
+            timers=timers,
+            facts=values.emptied_facts(),
             mark=_mark(self.words) if self.is_safety(words.id) else "",
         )
 

@@ -24,7 +24,7 @@ from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Quantity, from_si
 from firstfill.sheet.terms import serial_range, term, with_units
 
-__all__ = ["NotStated", "Said", "Values", "View"]
+__all__ = ["NotStated", "Said", "Values", "View", "Written"]
 
 Drive: TypeAlias = Literal["extend", "retract"]
 End: TypeAlias = Literal["closed", "open"]
@@ -46,6 +46,7 @@ class NotStated:
     def __init__(self, keys: str, pattern: str) -> None:
         self._keys = keys
         self._pattern = pattern
+        self.facts = (keys,)
 
     def __getattr__(self, name: str) -> NotStated:
         if name.startswith("__"):
@@ -60,13 +61,26 @@ class NotStated:
 
 
 class Said:
-    """A value ready to print: ``x`` in both systems, ``x.lead`` and ``x.other`` in one, ``x.line`` with its spread."""
+    """A value ready to print: ``x`` in both systems, ``x.lead`` and ``x.other`` in one, ``x.line`` with its spread.
 
-    def __init__(self, source: object, first: str, other: str = "", spread: str = "") -> None:
+    ``facts`` are the key paths of the facts it says, ``findings`` the numbers it was counted from.
+    """
+
+    def __init__(
+        self,
+        source: object,
+        first: str,
+        other: str = "",
+        spread: str = "",
+        facts: tuple[str, ...] = (),
+        findings: tuple[str, ...] = (),
+    ) -> None:
         self.source = source
         self.lead = first
         self.other = other
         self.spread = spread
+        self.facts = facts
+        self.findings = findings
 
     @property
     def line(self) -> str:
@@ -80,21 +94,38 @@ class Said:
         return bool(self.lead)
 
 
-class View:
-    """Attributes by name; anything else is told of by its full name."""
+class Written(str):
+    """A text ready to print that says facts and findings."""
 
-    def __init__(self, name: str, values: Mapping[str, Any]) -> None:
+    __slots__ = ("facts", "findings")
+    facts: tuple[str, ...]
+    findings: tuple[str, ...]
+
+    def __new__(cls, text: str, facts: tuple[str, ...] = (), findings: tuple[str, ...] = ()) -> Written:
+        """Make a text that knows what it says."""
+        made = super().__new__(cls, text)
+        made.facts = facts
+        made.findings = findings
+        return made
+
+
+class View:
+    """Attributes by name; anything else is told of by its full name. ``inside`` keeps account of what was named."""
+
+    def __init__(self, name: str, values: Mapping[str, Any], inside: Values | None = None) -> None:
         self._name = name
         self._values = values
+        self._inside = inside
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("__"):
             raise AttributeError(name)
         try:
-            return self._values[name]
+            found = self._values[name]
         except KeyError:
             known = ", ".join(sorted(self._values))
             raise UndefinedError(f"{self._name} has no {name!r}; it has {known}") from None
+        return found if self._inside is None else self._inside.noted(found)
 
 
 def _case(case: Mapping[str, bool]) -> View:
@@ -118,10 +149,10 @@ class FactsView:
             used = name if name in fields else f"{name}_" if f"{name}_" in fields else ""
             if not used:
                 raise UndefinedError(f"the facts have no {self._keys}.{name}")
-            return self._inside.fact(getattr(part, used), f"{self._keys}.{name}")
+            return self._inside.noted(self._inside.fact(getattr(part, used), f"{self._keys}.{name}"))
         if isinstance(part, Mapping):
             found = part.get(name, part.get(name.replace("_", "-")))
-            return self._inside.fact(found, f"{self._keys}.{name}")
+            return self._inside.noted(self._inside.fact(found, f"{self._keys}.{name}"))
         raise UndefinedError(f"the facts have no {self._keys}.{name}")
 
     def __str__(self) -> str:
@@ -160,8 +191,8 @@ class Values:
     ----------
     names
         What a dotted name may begin with: subjects of findings, parts of the facts, ``towards``, ``row``, ``each``, ….
-    used
-        Findings printed since it was last emptied.
+    used, used_facts
+        Findings and key paths of facts named since they were last emptied.
     printed
         All findings printed so far, in order of first use.
     """
@@ -172,6 +203,7 @@ class Values:
         self.labels = labels
         self.case = dict(case)
         self.used: list[str] = []
+        self.used_facts: list[str] = []
         self.printed: dict[str, None] = {}
         self._made: dict[int, Said | NotStated] = {}
         self._rows: dict[int, View] = {}
@@ -181,7 +213,7 @@ class Values:
         roots = {"unit": facts.unit, "door": facts.door, "job": facts.job, "fluid": facts.fluid}
         self.names |= {name: FactsView(self, part, name) for name, part in roots.items()}
         connection = facts.unit.motor.connections.get(facts.connection or "")
-        self.names["motor_connection"] = self.fact(connection, "unit.motor.connections")
+        self.names["motor_connection"] = self.fact(connection, f"unit.motor.connections.{facts.connection}")
         self.names["limit"] = View("limit", {key: self._constant(*pair) for key, pair in _LIMITS.items()})
         self.names["revision"] = View("revision", {"serial_range": serial_range(labels, facts.revision)})
         self.names["case"] = _case(self.case)
@@ -194,6 +226,16 @@ class Values:
         below.names = {**self.names, "case": _case(below.case), **names}
         return below
 
+    def noted(self, given: Any) -> Any:
+        """Return a value that a text names, and keep account of the facts and findings it says."""
+        if isinstance(given, Said | Written | NotStated):
+            self.used_facts += given.facts
+        if isinstance(given, Said) and isinstance(given.source, Finding) and given.source.name:
+            self.used.append(given.source.name)
+        elif isinstance(given, Said | Written):
+            self.used += given.findings
+        return given
+
     # --- single values ---------------------------------------------------------------------------------------
 
     def fact(self, given: object, keys: str) -> Any:
@@ -202,15 +244,15 @@ class Values:
             return NotStated(keys.replace("_.", "."), self.labels["not stated"])
         if isinstance(given, Quantity):
             beside = with_units(self.labels, fact_beside(given, self.commissioning.facts))
-            return Said(given, with_units(self.labels, shown_fact(given)), beside)
+            return Said(given, with_units(self.labels, shown_fact(given)), beside, facts=(keys,))
         if isinstance(given, bool):
-            return Said(given, self.labels["yes" if given else "no"])
+            return Said(given, self.labels["yes" if given else "no"], facts=(keys,))
         if isinstance(given, str):
-            return Said(given, given if keys.endswith("label") else term(self.labels, given))
+            return Said(given, given if keys.endswith("label") else term(self.labels, given), facts=(keys,))
         if isinstance(given, int):
-            return Said(given, str(given))
+            return Said(given, str(given), facts=(keys,))
         if isinstance(given, tuple) and all(isinstance(word, str) for word in given):
-            return Said(given, ", ".join(given))
+            return Said(given, ", ".join(given), facts=(keys,))
         return FactsView(self, given, keys)
 
     def finding(self, name: str) -> Any:
@@ -222,11 +264,15 @@ class Values:
             if self.commissioning.verdict == "stop":
                 return NotStated(name, self.labels["not stated"])
             raise UndefinedError(f"{name} does not apply to this job")
-        self.used.append(name)
         return self.said(found)
 
     def said(self, finding: Finding) -> Said | NotStated:
-        """Return a finding ready to print, and keep its name among those printed."""
+        """Return a finding ready to print, and keep account that it is printed here."""
+        self.used.append(finding.name)
+        return self.kept(finding)
+
+    def kept(self, finding: Finding) -> Said | NotStated:
+        """Return a finding ready to print where a text names it, and keep its name among those printed."""
         self.printed[finding.name] = None
         known = self._made.get(id(finding))
         if known is None:
@@ -306,24 +352,27 @@ class Values:
                 "control": name,
                 "verb": self.labels["open verb" if end == "open" else "close verb"],
                 "end": self.labels[end],
-                "level": self.said(level) if level else NotStated(f"reservoir.level_target_{end}", absent),
-                "time": self.said(shortest) if shortest else NotStated(f"time.{time}", absent),
+                "level": self.kept(level) if level else NotStated(f"reservoir.level_target_{end}", absent),
+                "time": self.kept(shortest) if shortest else NotStated(f"time.{time}", absent),
                 "asked": self.fact(asked, f"door.times.{time}"),
-                "reached_from": self.fact(access and access.reached_from, f"door.bleed_access.{end}"),
+                "reached_from": self.fact(access and access.reached_from, f"door.bleed_access.{end}.reached_from"),
             },
+            self,
         )
 
     def control(self, drive: Drive) -> str:
         """Return what is held for a drive: its control, or its override where only the motor is wired."""
         directional = self.commissioning.facts.unit.valves.directional
         stated = directional.drives.get(drive)
+        keys = f"unit.valves.directional.drives.{drive}"
         if stated is None:
-            return self.labels["not stated"].format(fact=f"unit.valves.directional.drives.{drive}")
+            return Written(self.labels["not stated"].format(fact=keys), (keys,))
         label = str(stated.label)
         override = directional.override
         if self.case["motor-power-only"] and override.kind != "none" and override.label:
-            return self.labels["override"].format(override=override.label, drive=label)
-        return f"**{label}**"
+            said = self.labels["override"].format(override=override.label, drive=label)
+            return Written(said, (f"{keys}.label", "unit.valves.directional.override.label"))
+        return Written(f"**{label}**", (f"{keys}.label",))
 
     # --- rows of the stage table -----------------------------------------------------------------------------
 
@@ -341,23 +390,30 @@ class Values:
         def one(what: str) -> Said | NotStated:
             found = self.commissioning.ledger.get(f"bleed.stage.{number}.{what}")
             absent = self.labels["not stated"]
-            return self.said(found) if found is not None else NotStated(f"bleed.stage.{number}.{what}", absent)
+            return self.kept(found) if found is not None else NotStated(f"bleed.stage.{number}.{what}", absent)
 
         opening = self.opening(stage)
         is_shut = stage.opening.value == 0
+        stated = f"unit.bleeding.stages.{number}"
+        opened, settles = (f"{stated}.opening",), (f"{stated}.settle",)
+        set_rest = "" if is_shut else " " + self.labels["by turns"].format(opening=opening)
+        held = (f"bleed.stage.{number}.run_time", "bleed.seconds_full_to_low")
         return View(
             "a row",
             {
                 "number": str(number),
-                "opening": opening,
-                "set_verb": self.labels["set shut" if is_shut else "set open"],
-                "set_rest": "" if is_shut else " " + self.labels["by turns"].format(opening=opening),
+                "opening": Written(opening, opened),
+                "set_verb": Written(self.labels["set shut" if is_shut else "set open"], opened),
+                "set_rest": Written(set_rest, opened),
                 "gauge": self.gauge_text(stage),
-                "settle": Said(stage.settle, shown_fact(stage.settle)) if stage.settle else "",
-                "holds": Said(holds := holds_of(self.commissioning, number, len(stage.directions)), str(holds)),
-                "limit": Said(facts.unit.bleeding.pressure_limit, ""),
+                "settle": Said(stage.settle, shown_fact(stage.settle), facts=settles) if stage.settle else "",
+                "holds": Said(
+                    holds := holds_of(self.commissioning, number, len(stage.directions)), str(holds), findings=held
+                ),
+                "limit": Said(facts.unit.bleeding.pressure_limit, "", facts=("unit.bleeding.pressure_limit",)),
                 **{what: one(what) for what in ("run_time", "hold_force", "level_fall", "drawn_most", "top_ups")},
             },
+            self,
         )
 
     def opening(self, stage: BleedStage) -> str:
@@ -369,6 +425,13 @@ class Values:
 
     def gauge_text(self, stage: BleedStage) -> str:
         """Return what the gauge shows in a row: a band, one end of it, or that it rises to the relief valve."""
+        names = tuple(f"bleed.stage.{stage.number}.gauge_{bound}" for bound in ("least", "most"))
+        facts = ("unit.valves.relief.backed_off", f"unit.bleeding.stages.{stage.number}.opening")
+        return Written(
+            self._gauge_text(stage), facts, tuple(name for name in names if name in self.commissioning.ledger)
+        )
+
+    def _gauge_text(self, stage: BleedStage) -> str:
         ledger, facts = self.commissioning.ledger, self.commissioning.facts
         backed_off = facts.unit.valves.relief.backed_off
         least = ledger.get(f"bleed.stage.{stage.number}.gauge_least")
@@ -376,7 +439,7 @@ class Values:
         limit = on_gauge(backed_off, facts, "up").text if backed_off is not None else ""
         if stage.opening.value == 0 or least is None or most is None or least.refused or most.refused:
             return self.labels["rising"].format(pressure=limit or self.labels["never"])
-        low, high = self.said(least), self.said(most)
+        low, high = self.kept(least), self.kept(most)
         if most.number < constants.GAUGE_BAND_FROM.value:
             return self.labels["too low to read"].format(pressure=high.lead)
         if backed_off is not None and most.number > backed_off.value:
@@ -391,10 +454,16 @@ class Values:
 
     def plain(self, **texts: object) -> View:
         """Return an item of a list."""
-        return View("an item", texts)
+        return View("an item", texts, self)
 
     def emptied(self) -> tuple[str, ...]:
         """Return the findings printed since the last call, each once."""
         used = tuple(dict.fromkeys(self.used))
         self.used.clear()
+        return used
+
+    def emptied_facts(self) -> tuple[str, ...]:
+        """Return the key paths of the facts printed since the last call, each once."""
+        used = tuple(dict.fromkeys(self.used_facts))
+        self.used_facts.clear()
         return used
