@@ -43,7 +43,7 @@ _JUG_STEP: dict[System, float] = {"metric": 0.1, "us": 0.05}
 _FORCE_STEP: dict[System, float] = {"metric": 0.1, "us": 10.0}
 _STEPS = {"voltage": 1.0, "current": 0.1}
 _MINUTES_FROM = 600.0
-_WORKED_DIGITS = 5
+_WORKED_DIGITS = 6
 _DIGITS = {
     "force": 2,
     "energy": 2,
@@ -380,7 +380,7 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
 def shown_working(given: Input, facts: JobFacts) -> str:
     """Return an input or a result of the working, so fine that a pocket calculator gets the next number from it.
 
-    A computed number has five digits in the system the job leads with, whatever the sheet rounds it to; a fact stands
+    A computed number has six digits in the system the job leads with, whatever the sheet rounds it to; a fact stands
     as it was written, with the same digits beside it where it was written in the other system.
     """
     lead = instruments_of(facts).units[0]

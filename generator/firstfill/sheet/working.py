@@ -48,7 +48,7 @@ _FEW = 3
 
 @dataclass
 class _Annex:
-    """The working of one sheet: what is repeated stands once, with the numbers of its first use."""
+    """The working of one sheet: what is repeated with the same outcome stands once."""
 
     commissioning: Commissioning
     made: list[WorkedNumber] = field(default_factory=list)
@@ -57,7 +57,8 @@ class _Annex:
 
     def add(self, finding: Finding) -> None:
         """Add a number after the named numbers and the steps it was made from."""
-        key = finding.name or f"{finding.relation.id if finding.relation else ''} {finding.label}"
+        fine = shown_working(finding, self.commissioning.facts)
+        key = finding.name or f"{finding.relation.id if finding.relation else ''} {finding.label} {fine}"
         if key in self.done:
             return
         self.done.add(key)
@@ -132,8 +133,9 @@ def working(commissioning: Commissioning, printed: Iterable[str]) -> tuple[Worke
     Returns
     -------
     tuple
-        Each named number once, after what it was made from. A step on the way that is made again and again (for each
-        branch, each temperature) stands once, with the numbers of its first use; the data file has them all.
+        Each named number once, after what it was made from. A step on the way that is made again with another outcome
+        (for another branch, another temperature) stands again, one with the same outcome does not. Of many candidates
+        only the one that was taken is worked out; the data file has them all.
     """
     annex = _Annex(commissioning)
     for name in printed:
