@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from pathlib import Path
 
@@ -92,6 +93,11 @@ def test_requirement_59_a_failed_safety_test_takes_the_door_out_of_use(sheet: Sh
     assert {step.id for step in tests} - {step.id for step in ended} <= {"safety.rest"}
 
 
+def _flat(page: str) -> str:
+    """Return what a page or a text says, without tags, marks and spaces."""
+    return re.sub(r"[\s\N{NO-BREAK SPACE}*]+", "", html.unescape(re.sub(r"<[^>]+>", "", page)))
+
+
 def _channels(colour: str) -> list[float]:
     parts = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
     return [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
@@ -110,14 +116,19 @@ def _contrast(one: str, other: str) -> float:
 
 
 def test_requirement_60_messages_are_whole_and_stand_before_their_step(sheet: Sheet, blocks: list[Block]) -> None:
-    page = re.sub(r"\s+", " ", print_html(sheet))
-    for block in blocks:
-        if not block.cautions or not block.steps:
-            continue
-        place = page.index(f">{block.steps[0].number}</span>")
-        signal = sheet.labels[block.cautions[0].signal.lower()]
-        start = page.rindex('class="caution', 0, place)
-        assert signal in page[start:place]
+    page = _flat(print_html(sheet))
+    place = page.index(_flat(sheet.phases[0].purpose))
+    for block in (block for block in blocks if block.steps):
+        first = page.index(_flat(block.steps[0].action), place)
+        for caution in (*block.cautions, *block.steps[0].cautions):
+            message = page.index(_flat(caution.hazard), place)
+            assert message < first, block.id
+            assert (
+                message
+                < page.index(_flat(caution.consequence), message)
+                < page.index(_flat(caution.avoidance), message)
+            )
+        place = first
     style = CSS.read_text(encoding="utf-8")
     for signal in ("warning", "caution"):
         rule = re.search(rf"\.safety\.{signal} \.signal \{{([^}}]*)\}}", style)

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from firstfill.commissioning import Commissioning
 from firstfill.errors import UsageError, WordsError
+from firstfill.figures import draw
 from firstfill.publish import single_file
 from firstfill.publish.page import card_html, print_html
 from firstfill.sheet import Sheet, Words, compose, read_words
@@ -29,12 +30,23 @@ ORIGINAL = Path(__file__).parents[2] / "content" / "en"
 
 # What stands on a sheet in plain letters in every language.
 _UNITS = frozenset("bar psi abs lbf gal gpm min mph mbar MPa kPa kN Nm rpm kJ ft".split())  # noqa: SIM905  # a row of words
-_CODES = {"id", "job", "finding", "findings", "facts", "symbol", "signal", "check", "verdict", "kind", "ending", "return_to"}
+_CODES = {
+    "id",
+    "job",
+    "finding",
+    "findings",
+    "facts",
+    "symbol",
+    "signal",
+    "check",
+    "verdict",
+    "kind",
+    "ending",
+    "return_to",
+}
 _CODES |= {"source", "marks", "power", "pressure", "leaf", "data_status", "units", "paper", "generator", "fingerprint"}
 # Both of the two languages stand there, by intent.
 _BOTH = {"mark", "translation"}
-# A figure's own values: which of its parts a text belongs to, and how the door goes.
-_OF_FIGURES = {"name", "which", "door", "extend", "restraint", "unit"}
 
 
 @pytest.fixture(scope="module")
@@ -105,30 +117,6 @@ def _labels_and_names(done: Commissioning) -> set[str]:
     return known | _UNITS
 
 
-def _strangers(sheet: Sheet, done: Commissioning) -> list[tuple[str, str]]:
-    """Return what of a strange sheet reads in plain letters and is no label, name or unit, with where it stands."""
-    known = _labels_and_names(done)
-    document = asdict(replace(sheet, data={}, working=(), labels={}, sources=()))
-    found = []
-    for path, text in _texts(document):
-        in_figure = path[0] == "figures"
-        names_figure = path[-1] == "figures" and not in_figure
-        if names_figure or path[-1] in _CODES | _BOTH or (in_figure and path[-1] in _OF_FIGURES):
-            continue
-        # Why a number was refused is told with numbers, in the language of the original; the sheet says so.
-        if path[:2] in {("verdicts", "value"), ("verdicts", "limit")} and " " in text:
-            continue
-        rest = {word for word in _plain_words(text) if word not in known and not known & set(re.split(r"[-.]", word))}
-        found += [(".".join(path), f"{word!r} in {text[:120]!r}") for word in sorted(rest)]
-    return found
-
-
-def test_no_english_reaches_a_sheet_but_from_the_words(
-    job: str, strange_sheets: dict[str, Sheet], commissionings: dict[str, Commissioning]
-) -> None:
-    assert _strangers(strange_sheets[job], commissionings[job]) == []
-
-
 class _Seen(HTMLParser):
     """What a reader sees or is read aloud of a page."""
 
@@ -147,6 +135,33 @@ class _Seen(HTMLParser):
     def handle_data(self, data: str) -> None:
         if not self.hidden:
             self.texts.append(data)
+
+
+def _strangers(sheet: Sheet, done: Commissioning) -> list[tuple[str, str]]:
+    """Return what of a strange sheet reads in plain letters and is no label, name or unit, with where it stands."""
+    known = _labels_and_names(done)
+    document = asdict(replace(sheet, data={}, working=(), labels={}, sources=(), figures=()))
+    texts = list(_texts(document))
+    for circuit in sheet.figures:
+        drawn = _Seen()
+        drawn.feed(draw(circuit.name, circuit.values))
+        texts += [(("drawn", circuit.name), text) for text in drawn.texts]
+    found = []
+    for path, text in texts:
+        if path[-1] in _CODES | _BOTH | {"figures"}:
+            continue
+        # Why a number was refused is told with numbers, in the language of the original; the sheet says so.
+        if path[:2] in {("verdicts", "value"), ("verdicts", "limit")} and " " in text:
+            continue
+        rest = {word for word in _plain_words(text) if word not in known and not known & set(re.split(r"[-.]", word))}
+        found += [(".".join(path), f"{word!r} in {text[:120]!r}") for word in sorted(rest)]
+    return found
+
+
+def test_no_english_reaches_a_sheet_but_from_the_words(
+    job: str, strange_sheets: dict[str, Sheet], commissionings: dict[str, Commissioning]
+) -> None:
+    assert _strangers(strange_sheets[job], commissionings[job]) == []
 
 
 @pytest.mark.parametrize("made", [print_html, card_html, single_file.html], ids=["paper", "card", "phone"])
