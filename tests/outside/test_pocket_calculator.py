@@ -123,6 +123,9 @@ def rod_lever(a: float, b: float, c: float, d: float, t: float) -> float:
 FORMULAS: dict[str, Callable[..., float]] = {
     "sum of the parts": lambda *parts: math.fsum(parts),
     "value + tolerance": lambda v: v,
+    "u = √k·δh/√12": lambda h, k: math.sqrt(k / 12) * h,
+    "u = cl·p_fs/√3": lambda c, p: c * p / 3**0.5,
+    "u = a·ν/2": lambda v, a: a * v / 2,
     "u = a·V/√3": lambda v, a: a * v / 3**0.5,
     "V_l = ℓ·πd_i²/4": lambda length, d: length * math.pi * d * d / 4,
     "Re = 4q/(πd_i·ν) ≤ 2000": friction_loss,
