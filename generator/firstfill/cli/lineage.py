@@ -1,16 +1,17 @@
-"""The working of one finding as an indented tree, down to the lines somebody wrote."""
+"""The working of findings as an indented tree or as plain values, down to the lines somebody wrote."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 from firstfill.cli.folders import Folders
 from firstfill.commissioning import Commissioning, commission
 from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
-from firstfill.commissioning.showing import shown, shown_input
+from firstfill.commissioning.showing import shown, shown_input, shown_uncertainty
 from firstfill.commissioning.table import FINDINGS, finding_kind
 from firstfill.errors import Location, Problem, UsageError
 from firstfill.hydraulics.constants import Constant
@@ -20,7 +21,9 @@ from firstfill.sheet import read_words, with_counts
 from firstfill.specs import load
 from firstfill.specs.report import listed, nearest
 
-__all__ = ["lineage"]
+__all__ = ["FORMAT", "found_findings", "lineage", "lineage_plain"]
+
+FORMAT = "firstfill.why/1"
 
 _WIDE = 100
 _PICKS = frozenset({"least", "most"})
@@ -28,8 +31,8 @@ _DIRECTIONS = {"up": "up", "down": "down", "nearest": "to the nearest"}
 _PLACEHOLDER = re.compile(r"<[a-z]+>")
 
 
-def lineage(folders: Folders, job: str, name: str) -> Iterator[str]:
-    """Yield the lines of the working of a finding.
+def found_findings(folders: Folders, job: str, name: str | None) -> tuple[Commissioning, tuple[Finding, ...]]:
+    """Compute a job and find what is asked for.
 
     Parameters
     ----------
@@ -38,7 +41,12 @@ def lineage(folders: Folders, job: str, name: str) -> Iterator[str]:
     job
         Id of the job.
     name
-        Name of the finding.
+        Name of a finding, its last part, or a beginning that ends in a dot; ``None`` for all of them.
+
+    Returns
+    -------
+    tuple
+        The job computed, and its findings by that name.
 
     Raises
     ------
@@ -49,16 +57,58 @@ def lineage(folders: Folders, job: str, name: str) -> Iterator[str]:
     """
     facts = load(folders.specs).job(job)
     commissioning = commission(facts)
-    if name not in commissioning.ledger and name in FINDINGS:
+    # Only the words say how often the motor starts; they need not be sound for any other number.
+    if name is None or (name not in commissioning.ledger and name in FINDINGS):
         commissioning = with_counts(commissioning, read_words(folders.words, facts.job.print.language))
+    if name is None:
+        return commissioning, tuple(commissioning.ledger)
     finding = commissioning.ledger.get(name)
-    if finding is None:
+    if finding is not None:
+        return commissioning, (finding,)
+    if name.endswith("."):
+        below = tuple(finding for finding in commissioning.ledger if finding.name.startswith(name))
+    else:
+        below = tuple(finding for finding in commissioning.ledger if finding.name.endswith(f".{name}"))
+        below = below if len(below) == 1 else ()
+    if not below:
         raise UsageError(_unknown(commissioning, name))
-    return _Tree(commissioning).lines(finding)
+    return commissioning, below
+
+
+def lineage(commissioning: Commissioning, findings: Iterable[Finding]) -> Iterator[str]:
+    """Yield the lines of the working of findings: what was worked once is not repeated.
+
+    Parameters
+    ----------
+    commissioning
+        The job computed.
+    findings
+        Of its ledger.
+    """
+    tree = _Tree(commissioning)
+    for number, finding in enumerate(findings):
+        if number:
+            yield ""
+        yield from tree.lines(finding)
+
+
+def lineage_plain(commissioning: Commissioning, findings: Sequence[Finding]) -> dict[str, Any]:
+    """Return the working of findings as plain values.
+
+    Returns
+    -------
+    dict
+        ``roots``: the nodes asked for; ``nodes``: every node below them by its number, each with its inputs as pairs
+        of parameter and number, so that what is used twice stands once.
+    """
+    nodes = _Nodes(commissioning)
+    roots = [nodes.number(finding) for finding in findings]
+    return {"format": FORMAT, "job": commissioning.facts.id, "roots": roots, "nodes": nodes.made}
 
 
 def _unknown(commissioning: Commissioning, name: str) -> Problem:
     job = commissioning.facts.id
+    known = [finding.name for finding in commissioning.ledger]
     check = next((check for check in commissioning.checks if check.id == name), None)
     if check is not None:
         parts = [part.name for part in (check.finding, check.limit) if isinstance(part, Finding) and part.name]
@@ -66,15 +116,80 @@ def _unknown(commissioning: Commissioning, name: str) -> Problem:
         return Problem("finding-is-check", f"{name} is a check, not a number", expected, "see firstfill check")
     if any(_pattern(known).fullmatch(name) for known in FINDINGS):
         found = f"{name} does not apply to {job}"
-        return Problem("finding-absent", found, "a number this job has", f"see findings in the JSON of {job}")
-    known = [finding.name for finding in commissioning.ledger]
-    near = nearest(name, known) or [other for other in known if other.endswith(name.rpartition(".")[2])][:3]
+        expected = listed(nearest(name, known)) or "a number this job has"
+        return Problem("finding-absent", found, expected, f"firstfill why {job} --all shows them all")
+    same = [other for other in known if other.endswith(f".{name}")]
+    near = same[:5] or nearest(name, known) or [other for other in known if other.endswith(name.rpartition(".")[2])][:3]
     expected = listed(near) or "a name such as bleed.stop_pressure"
     return Problem("finding-unknown", f"no finding {name!r}", expected, "correct the name")
 
 
 def _pattern(name: str) -> re.Pattern[str]:
     return re.compile(_PLACEHOLDER.sub("[a-z0-9-]+", name.replace(".", r"\.")))
+
+
+class _Nodes:
+    """Everything below some findings, each once, by number."""
+
+    def __init__(self, commissioning: Commissioning) -> None:
+        self._facts = commissioning.facts
+        self._numbers: dict[int, int] = {}
+        self._kept: list[Input] = []
+        self.made: list[dict[str, Any]] = []
+
+    def number(self, given: Input) -> int:
+        """Return the number of a node, made now where it was not."""
+        known = self._numbers.get(id(given))
+        if known is None:
+            known = self._numbers[id(given)] = len(self.made)
+            self._kept.append(given)
+            self.made.append({})
+            self.made[known] = self._node(given)
+        return known
+
+    def _node(self, given: Input) -> dict[str, Any]:
+        shown_as = shown_input(given, self._facts)
+        if isinstance(given, Finding):
+            return self._finding(given, shown_as)
+        if isinstance(given, Bundle):
+            parts = [{"parameter": _sign_of(part), "node": self.number(part)} for part in given.inputs]
+            return {"is": "group", "label": given.label, "inputs": parts}
+        if isinstance(given, Constant):
+            plain = {"sign": given.sign, "meaning": given.meaning, "kind": given.kind}
+            return {"is": "constant", **plain, "value": given.value, "shown": shown_as, "source": _source(given.source)}
+        keys = given.keys if isinstance(given, Fact | Missing) else given.location.keys if given.location else ""
+        made: dict[str, Any] = {"is": "missing" if isinstance(given, Missing) else "fact", "keys": keys, "shown": shown_as}
+        if given.location is not None:
+            made |= {"file": given.location.file, "line": given.location.line, "column": given.location.column}
+        return made | {"value": given.value}
+
+    def _finding(self, finding: Finding, shown_as: str) -> dict[str, Any]:
+        relation = finding.relation
+        symbols = relation.symbols if relation is not None else {}
+        inputs = [
+            {
+                "parameter": parameter,
+                "sign": symbols[parameter].sign if parameter in symbols else parameter,
+                "node": self.number(part),
+            }
+            for parameter, part in finding.inputs
+        ]
+        made: dict[str, Any] = {
+            "is": "finding" if finding.name else "step",
+            "name": finding.name or finding.label,
+            "kind": finding.kind,
+            "unit": kind_named(finding.kind).si,
+            "value": finding.value,
+            "shown": shown_as,
+            "formula": relation.formula if relation is not None else finding.rule,
+            "relation": relation.id if relation is not None else "",
+            "valid": relation.valid if relation is not None else "",
+            "source": _source(relation.source) if relation is not None else "",
+            "assumed": sorted(finding.assumed),
+            "inputs": inputs,
+            "also": [self.number(part) for part in finding.also],
+        }
+        return made | ({"refused": finding.refused, "why": finding.why} if finding.refused else {})
 
 
 class _Tree:
@@ -100,17 +215,19 @@ class _Tree:
         return shown(finding, self._facts).both
 
     def _below(self, finding: Finding, margin: str) -> Iterator[str]:
-        bar = "│  " if finding.inputs else "   "
+        bar = "│  " if finding.rests_on else "   "
         for remark in self._remarks(finding):
             yield f"{margin}{bar}{remark}"
         symbols = finding.relation.symbols if finding.relation is not None else {}
         picked = finding.relation is not None and finding.relation.id in _PICKS
-        for number, (parameter, given) in enumerate(finding.inputs, start=1):
+        branches: list[tuple[str, Input]] = []
+        for parameter, given in finding.inputs:
             symbol = symbols.get(parameter)
             sign = symbol.sign if symbol is not None else parameter.replace("_", " ")
-            if picked and given.value == finding.value:
-                sign = f"→ {sign}"
-            yield from self._branch(sign, given, margin, last=number == len(finding.inputs))
+            branches.append((f"→ {sign}" if picked and given.value == finding.value else sign, given))
+        branches += [(f"decided by {_sign_of(given)}", given) for given in finding.also]
+        for number, (sign, given) in enumerate(branches, start=1):
+            yield from self._branch(sign, given, margin, last=number == len(branches))
 
     def _remarks(self, finding: Finding) -> Iterator[str]:
         if finding.name:
@@ -119,6 +236,11 @@ class _Tree:
         if isinstance(finding.value, float) and unit not in {"", "1"}:
             rounded = f"; printed rounded {_DIRECTIONS[shown(finding, self._facts).rounded]}" if finding.name else ""
             yield f"computed {finding.value:.6g} {unit}{rounded}"
+        spread = shown_uncertainty(finding, self._facts)
+        if spread:
+            guarded = bool(finding.name) and finding_kind(finding.name).guarded
+            printed = "; printed by it on the safe side" if guarded else ""
+            yield f"uncertainty {spread} (k = 2), by {', '.join(finding.spread.parts)}{printed}"
         if finding.assumed:
             yield f"assumed, as nobody stated it: {', '.join(sorted(finding.assumed))}"
         relation = finding.relation
@@ -138,7 +260,7 @@ class _Tree:
         if isinstance(given, Finding):
             name = given.name or given.label
             head = f"{sign} = {name}" if name and name != sign.removeprefix("→ ") else sign
-            new = self._is_new(id(given)) or not given.inputs
+            new = self._is_new(id(given)) or not given.rests_on
             yield f"{margin}{joint}{head} = {self._value(given)}{'' if new else ' (worked above)'}"
             if new:
                 yield from self._below(given, below)
@@ -146,7 +268,7 @@ class _Tree:
             new = self._is_new(id(given))
             head = given.label if sign == given.label else f"{sign}: {given.label}"
             yield f"{margin}{joint}{head}{', from:' if new else ' (shown above)'}"
-            parts = tuple(dict.fromkeys(given.inputs)) if new else ()
+            parts = tuple({id(part): part for part in given.inputs}.values()) if new else ()
             for number, part in enumerate(parts, start=1):
                 yield from self._branch(_sign_of(part), part, below, last=number == len(parts))
         else:

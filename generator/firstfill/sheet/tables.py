@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+
 from firstfill.commissioning.bands import Band, bands
 from firstfill.commissioning.bleed_stage import BleedStage, Direction
 from firstfill.commissioning.ledger import Finding, Ledger
@@ -33,6 +37,7 @@ def _said(values: Values, name: str) -> str:
 
 def _mark(values: Values, mark: str) -> tuple[str, str]:
     stated = getattr(values.commissioning.facts.unit.reservoir, mark)
+    values.used_facts += [f"unit.reservoir.{mark}.label", f"unit.reservoir.{mark}.height"]
     return stated.label, shown_fact(stated.height)
 
 
@@ -76,8 +81,8 @@ def _signed(values: Values, finding: Finding) -> str:
 
 
 def _stop_at(values: Values) -> str:
-    low = values.commissioning.facts.unit.reservoir.low_mark
-    said = [_lead(values, "bleed.seconds_full_to_low"), f"{low.label} {shown_fact(low.height)}"]
+    label, height = _mark(values, "low_mark")
+    said = [_lead(values, "bleed.seconds_full_to_low"), f"{label} {height}"]
     return " · ".join([*said, _lead(values, "bleed.stop_pressure")])
 
 
@@ -166,6 +171,8 @@ def _lines(values: Values) -> Table:
     rows = []
     for identity, run in facts.runs.items():
         built = "" if identity in facts.runs_as_built else labels["lines as planned"]
+        keys_of_run = ("where", "side", "branch", "length", "inside_diameter", "kind", "rating")
+        values.used_facts += [f"door.line_runs.{identity}.{key}" for key in keys_of_run]
         side = f"{term(labels, run.side)}, {labels.get(f'branch {run.branch}', run.branch)}"
         measures = (
             shown_fact(run.length),
@@ -182,12 +189,14 @@ def _settings(values: Values) -> Table:
     labels, facts = values.labels, values.commissioning.facts
     window = labels["from to"].format(least=_lead(values, "relief.least"), most=_lead(values, "relief.most"))
     relief = facts.unit.valves.relief.label
+    values.used_facts.append("unit.valves.relief.label")
     rows = [
         (f"{labels['settings relief travel']} **{relief}**", _said(values, "relief.travel"), "", ""),
         (f"{labels['settings relief']} **{relief}**", _said(values, "relief.target"), window, ""),
     ]
     if facts.unit.valves.load_holding is not None and facts.door.holding_setting is not None:
         label = facts.unit.valves.load_holding.label
+        values.used_facts += ["unit.valves.load_holding.label", "door.holding_setting"]
         least = labels["at least"].format(value=_lead(values, "holding.least"))
         rows.append((f"{labels['settings holding']} **{label}**", shown_fact(facts.door.holding_setting), least, ""))
     headers = _headers(values, "settings what", "settings target", "settings window", "settings written")
@@ -196,13 +205,8 @@ def _settings(values: Values) -> Table:
 
 def block_tables(values: Values) -> dict[str, Table]:
     """Return the tables a block may show, by id."""
-    made = {
-        "levels": _levels(values),
-        "stages": _stages(values),
-        "trapped": _trapped(values),
-        "lines": _lines(values),
-        "settings": _settings(values),
-    }
+    makers = {"levels": _levels, "stages": _stages, "trapped": _trapped, "lines": _lines, "settings": _settings}
+    made = {name: _accounted(values, partial(make, values)) for name, make in makers.items()}
     by_temperature = _bands(values)
     if by_temperature is not None:
         made["bands"] = by_temperature
@@ -210,6 +214,14 @@ def block_tables(values: Values) -> dict[str, Table]:
     if air is not None:
         made["air"] = air
     return made
+
+
+def _accounted(values: Values, make: Callable[[], Table]) -> Table:
+    """Return a table with the names of the findings and facts that are printed in it."""
+    values.emptied()
+    values.emptied_facts()
+    table = make()
+    return replace(table, findings=values.emptied(), facts=values.emptied_facts())
 
 
 def _rows(values: Values, file: EntryFile, prefix: str, keys: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
@@ -281,14 +293,15 @@ def front_tables(values: Values, words: Words, plan: Plan) -> dict[str, Table]:
     energies = ("source", "magnitude", "isolator", "where", "control", "verified")
     locks = _headers(values, "locks name", "locks lock", "locks on", "locks off", "locks handover")
     empty = tuple(("",) * len(locks) for _ in range(_LOCK_ROWS))
-    return {
-        "people": _from_words(values, words.front, "person", "people", ("who", "needs", "steps")),
-        "tools": _from_words(values, words.front, "tool", "tools", ("name", "count", "use")),
-        "oil": _oil(values),
-        "energies": _from_words(values, words.energies, "energy", "energies", energies),
-        "locks": Table("locks", labels["locks"], locks, empty),
-        "trouble": _trouble(values, words, plan),
+    makers: dict[str, Callable[[], Table]] = {
+        "people": lambda: _from_words(values, words.front, "person", "people", ("who", "needs", "steps")),
+        "tools": lambda: _from_words(values, words.front, "tool", "tools", ("name", "count", "use")),
+        "oil": lambda: _oil(values),
+        "energies": lambda: _from_words(values, words.energies, "energy", "energies", energies),
+        "locks": lambda: Table("locks", labels["locks"], locks, empty),
+        "trouble": lambda: _trouble(values, words, plan),
     }
+    return {name: _accounted(values, make) for name, make in makers.items()}
 
 
 def counts(values: Values) -> dict[str, str]:
