@@ -158,7 +158,8 @@ class _Nodes:
             plain = {"sign": given.sign, "meaning": given.meaning, "kind": given.kind}
             return {"is": "constant", **plain, "value": given.value, "shown": shown_as, "source": _source(given.source)}
         keys = given.keys if isinstance(given, Fact | Missing) else given.location.keys if given.location else ""
-        made: dict[str, Any] = {"is": "missing" if isinstance(given, Missing) else "fact", "keys": keys, "shown": shown_as}
+        what = "missing" if isinstance(given, Missing) else "fact"
+        made: dict[str, Any] = {"is": what, "keys": keys, "shown": shown_as}
         if given.location is not None:
             made |= {"file": given.location.file, "line": given.location.line, "column": given.location.column}
         return made | {"value": given.value}
