@@ -1,4 +1,4 @@
-"""Stout columns and leaves that go by their weight against published examples and an independent integration."""
+"""Stout columns, cushions, shut cap ends and leaves that go by their weight against published examples."""
 
 from __future__ import annotations
 
@@ -16,6 +16,8 @@ from firstfill.hydraulics.fall import Fall, edge_speed_of_fall, greatest_flow_of
 from firstfill.hydraulics.feed import MovingWay
 from firstfill.hydraulics.leaf import OPENING, GuidedLeaf, HingedLeaf
 from firstfill.hydraulics.lowering import weight_pressure_guided, weight_pressure_hinged
+from firstfill.hydraulics.motion import cushion_pressure, energy_guided
+from firstfill.hydraulics.relief import cap_end_pressure
 from outside.agreement import agrees
 
 INCH, PSI, POUND_FORCE, FOOT = 0.0254, 6894.757293168, 4.4482216152605, 0.3048
@@ -53,6 +55,24 @@ def test_pressure_of_a_weight_on_a_piston():
     agrees(weight_pressure_hinged, source, hinged / PSI, 318.3, rel=0.005)
     guided = weight_pressure_guided(1000 * POUND_FORCE, 1.0, 1.0, area)
     agrees(weight_pressure_guided, source, guided / PSI, 318.3, rel=0.005)
+
+
+def test_cushion_of_esposito_6_6():
+    # 18.2 gpm into 3 in, 750 psi behind the piston, a 1 in plunger of 0.75 in, 1500 lb: 856 psi with 180 lb of
+    # friction helping, 28.6 psi on the cushion, which we do not count on. Rounded constants of the book: 0.5 %.
+    piston, annulus = math.pi * (3 * INCH) ** 2 / 4, math.pi * (9 - 1) * INCH**2 / 4
+    speed = 18.2 * 231 * INCH**3 / 60 / piston
+    energy = energy_guided(1500 * 0.45359237, speed)
+    found = cushion_pressure(750 * PSI, piston, energy, 1.0, annulus, 0.75 * INCH) / PSI
+    agrees(cushion_pressure, "Esposito, example 6-6", found, 856 + 180 / (math.pi * 8 / 4), rel=0.005)
+
+
+def test_a_shut_cap_end_is_no_intensifier():
+    # A piston at rest, areas of Esposito 9-1: 18 in² at 1000 psi are held by 25 in² at 720 psi; 2500 lb on the rod
+    # more, 100 psi. Exact.
+    source = "statics of a piston, areas of Esposito 9-1"
+    agrees(cap_end_pressure, source, cap_end_pressure(25 / 18, 1000.0, 0.0), 18_000 / 25, rel=1e-12)
+    agrees(cap_end_pressure, source, cap_end_pressure(25 / 18, 1000.0, 2500 / 25), 20_500 / 25, rel=1e-12)
 
 
 OIL = Oil(2e-5, 860.0)

@@ -27,13 +27,21 @@ __all__ = ["check", "compute", "greatest_standing_pressure", "load_of_rod"]
 def greatest_standing_pressure(w: Workings) -> Finding:
     """Return the greater of relief target and holding setting, as a step on the way.
 
-    A unit without load-holding valves holds nothing above its relief; a setting nobody stated is missing.
+    A unit without load-holding valves holds nothing above its relief, and a hose-burst valve no more than the line it
+    stands in; a setting nobody stated is missing.
     """
     candidates: dict[str, Input] = {"relief target": w.facts.door.relief_target}
-    if w.facts.unit.valves.load_holding is not None:
+    if _has_setting(w):
         candidates["holding setting"] = w.facts.door.fact("holding_setting")
     label = "greatest pressure that may stand"
-    return w.ledger.pick("", "most", label, kind="gauge pressure", candidates=candidates)[0]
+    holding = w.facts.unit.valves.load_holding
+    also = (holding.fact("kind"),) if holding is not None else ()
+    return w.ledger.pick("", "most", label, kind="gauge pressure", candidates=candidates, also=also)[0]
+
+
+def _has_setting(w: Workings) -> bool:
+    holding = w.facts.unit.valves.load_holding
+    return holding is not None and holding.kind != "hose-burst valve"
 
 
 def yield_of_rod(w: Workings) -> Input:

@@ -39,6 +39,7 @@ __all__ = [
     "drives",
     "friction_and_wind",
     "held",
+    "holds_at",
     "is_hinged",
     "lever_at",
     "load_kind",
@@ -131,6 +132,14 @@ def drives(w: Workings) -> tuple[Drive, ...]:
         elif not extending and back:
             made.append(Drive(motion, sense, "rod", w.ledger["cylinder.rod_end_area"]))
     return tuple(made)
+
+
+def holds_at(w: Workings) -> frozenset[str]:
+    """Return the ends at which a load-holding valve holds: a hose-burst valve shuts only when its line has burst."""
+    holding = w.facts.unit.valves.load_holding
+    if holding is None or holding.kind == "hose-burst valve":
+        return frozenset()
+    return frozenset(holding.ends)
 
 
 def motions_by_weight(w: Workings) -> tuple[Motion, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from firstfill.commissioning.check import Verdict
-from firstfill.commissioning.drives import drives, held
+from firstfill.commissioning.drives import drives, held, holds_at
 from firstfill.commissioning.judging import Judgement, at_least, judge
 from firstfill.commissioning.ledger import Finding, Missing
 from firstfill.commissioning.workings import Workings
@@ -20,7 +20,8 @@ def compute(w: Workings) -> None:
     ledger = w.ledger
     load = ledger["leaf.load_pressure_held"]
     ledger.compute("holding.least", least_setting, factor=HOLDING_MARGIN, pressure=load)
-    if w.facts.unit.valves.load_holding is not None:
+    holding = w.facts.unit.valves.load_holding
+    if holding is not None and holding.kind != _BURST:
         setting = w.facts.door.fact("holding_setting")
         if not load.refused and load.number <= 0.0:
             why = "nothing that is counted pushes or pulls the leaf while it is held"
@@ -43,17 +44,16 @@ def check(w: Workings) -> None:
 def _ends(w: Workings) -> None:
     reversal = w.ledger["leaf.load_reversal"]
     holding = w.facts.unit.valves.load_holding
-    needed = {drive.end for drive in drives(w)}
-    held_ends = set(holding.ends) if holding is not None else set()
 
     def verdict() -> Judgement:
         if reversal.value == "no":
             return "ok", ""
-        if not needed <= held_ends:
+        # An end without oil holds nothing either: what pushes the leaf that way meets its friction alone.
+        if not {"cap", "rod"} <= holds_at(w):
             return "stop", "absent"
         return ("caution", "unset") if w.facts.door.holding_setting is None else ("ok", "")
 
-    also = (w.facts.door.fact("holding_setting"),)
+    also = (w.facts.door.fact("holding_setting"), w.facts.door.fact("cylinders.acting"))
     limit = holding.fact("ends") if holding is not None else w.facts.unit.fact("valves.load_holding")
     if isinstance(limit, Missing):
         found, reason = verdict()
@@ -67,20 +67,22 @@ _BOTH = "held at both ends, or the load never turns round"
 
 def _place(w: Workings) -> None:
     """Judge whether a leaf that oil raises has its valve at the cylinder."""
-    if not isinstance(w.facts.door, TiltUpDoor | VerticalLiftDoor):
+    raises = next((drive for drive in drives(w) if drive.motion == "opening"), None)
+    if raises is None or not isinstance(w.facts.door, TiltUpDoor | VerticalLiftDoor):
         return
     holding = w.facts.unit.valves.load_holding
     place = w.facts.unit.fact("valves.load_holding.place") if holding is None else holding.fact("place")
-    there = holding is not None and (holding.place == "cylinder port" or holding.kind == "hose-burst valve")
+    there = holding is not None and raises.end in holding.ends
+    there = there and holding is not None and (holding.place == "cylinder port" or holding.kind == _BURST)
     judge(
         w,
         "holding.at_the_cylinder",
         place,
         None,
-        "load-holding or hose-burst valve at the cylinder port",
+        "load-holding or hose-burst valve at the cylinder port, at the end that oil raises the leaf by",
         "iso-4413",
         lambda: ("ok", "") if there else ("stop", "absent"),
-        also=() if holding is None else (holding.fact("kind"),),
+        also=() if holding is None else (holding.fact("kind"), holding.fact("ends")),
     )
 
 
@@ -104,6 +106,7 @@ def _setting(w: Workings) -> None:
 
 
 _NOTHING_HELD = "nothing_held"
+_BURST = "hose-burst valve"
 _CARRIES, _MARGIN = "holding.carries_leaf", "holding-margin"
 _RULE = "≥ 1.3 inside the valve's range: ok; 1.0 to 1.3: caution; below or outside: stop"
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from firstfill.commissioning.drives import Loaded, drives, held, mass_bound, moving, wind_load, wind_on_leaf
 from firstfill.commissioning.geometry import leaf_of, leaf_value
 from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import STANDARD_GRAVITY
 from firstfill.hydraulics.gravity import energy_of_height
-from firstfill.hydraulics.leaf import CLOSING, OPENING, shares
+from firstfill.hydraulics.leaf import CLOSING, OPENING, greatest
 
 __all__ = ["compute"]
 
@@ -54,14 +56,20 @@ def _greatest(w: Workings, name: str, loads: list[Loaded]) -> Loaded | None:
 def _reversal(w: Workings, working: Input) -> None:
     """Enter whether the load changes sign inside the travel; wind that is not stated may do anything."""
     leaf, ledger = leaf_value(w), w.ledger
-    points = [leaf.closed + share * (leaf.open - leaf.closed) for share in shares()]
-    most = {sense: max(leaf.gravity_against(q, sense) for q in points) for sense in (OPENING, CLOSING)}
-    wind = wind_load(w, working, holding=True)
     rule = "gravity, then gravity and wind, pull the rods somewhere and press them somewhere"
-    if min(most.values()) > 0.0:
+    if leaf.turning_points():
+        why = "in the travel the cylinder has no lever somewhere, and past that place it pushes the other way"
+        ledger.refuse("leaf.load_reversal", "dead_centre", why, leaf=leaf_of(w))
+        return
+    against = (
+        greatest(partial(leaf.gravity_against, sense=sense), leaf.closed, leaf.open)[1] for sense in (OPENING, CLOSING)
+    )
+    least = min(against)
+    wind = wind_load(w, working, holding=True)
+    if least > 0.0:
         ledger.word("leaf.load_reversal", "in still air", rule, leaf=leaf_of(w))
     elif wind.refused:
         ledger.refuse("leaf.load_reversal", wind.refused, wind.why, wind=wind)
     else:
-        turns = min(load + wind.number for load in most.values()) > 0.0
-        ledger.word("leaf.load_reversal", "in wind" if turns else "no", rule, leaf=leaf_of(w), wind=wind)
+        word = "in wind" if least + wind.number > 0.0 else "no"
+        ledger.word("leaf.load_reversal", word, rule, leaf=leaf_of(w), wind=wind)

@@ -18,6 +18,7 @@ from firstfill.commissioning.judging import at_most, gap_in, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.oil import density_at, viscosity_at
+from firstfill.commissioning.relief import cap_side_pressure
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import RETURN_VELOCITY, Constant
 from firstfill.hydraulics.lines import clearing_ratio, reynolds_number, run_velocity, velocity_limit
@@ -141,7 +142,7 @@ def _velocities(w: Workings) -> None:
 
 
 def _limit_of(w: Workings, side: Side) -> Finding | None:
-    return w.ledger.get("pressure.rod_end" if side == "rod" else "relief.full_flow")
+    return w.ledger.get("pressure.rod_end") if side == "rod" else cap_side_pressure(w)
 
 
 def _ratings(w: Workings) -> None:
@@ -161,7 +162,7 @@ def _ratings(w: Workings) -> None:
         "lines.rated",
         seen,
         run.rating,
-        "full-flow relief pressure, at the rod end that of a shut outlet, ≤ rating of the run",
+        "full-flow relief pressure, or that of an outlet that is shut, ≤ rating of the run",
         "iso-4413",
         lambda: ("ok", "") if at_most(seen.number, run.rating.value) else ("stop", "above"),
         where=name,

@@ -14,6 +14,7 @@ from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELI
 from firstfill.hydraulics.feed import loss_at_flow
 from firstfill.hydraulics.relief import (
     area_limit,
+    cap_end_pressure,
     full_flow_pressure,
     least_setting,
     margin_of,
@@ -24,7 +25,7 @@ from firstfill.hydraulics.relief import (
     travel_setting,
 )
 
-__all__ = ["check", "compute", "path_ratings", "rod_side_ratings"]
+__all__ = ["cap_side_pressure", "check", "compute", "path_ratings", "rod_side_ratings"]
 
 
 def path_ratings(w: Workings) -> dict[str, Input]:
@@ -85,6 +86,26 @@ def _rod_end(w: Workings, full_flow: Finding) -> None:
         full_flow=full_flow,
         overrunning=held(w, pulled, working).pressure,
     )
+
+
+def cap_side_pressure(w: Workings) -> Finding:
+    """Return the most that the cap side sees: full flow, or its outlet shut and a load that pushes the rods in."""
+    full_flow = w.ledger["relief.full_flow"]
+    if not _has_rod_end(w):
+        return full_flow
+    pushed = next(drive for drive in drives(w) if drive.end == "cap")
+    shut = w.ledger.step(
+        "cap end with its outlet shut",
+        cap_end_pressure,
+        ratio=w.ledger["cylinder.area_ratio"],
+        full_flow=full_flow,
+        overrunning=held(w, pushed, w.facts.door.wind.fact("working_limit")).pressure,
+    )
+    if not full_flow.refused and not shut.refused and shut.number <= full_flow.number:
+        return full_flow
+    return w.ledger.pick(
+        "", "most", "most the cap side sees", kind="gauge pressure", candidates={"full flow": full_flow, "shut": shut}
+    )[0]
 
 
 def _most(w: Workings) -> None:
@@ -159,11 +180,11 @@ def _carried(margin: Finding) -> Judgement:
 
 def _spares_parts(w: Workings) -> None:
     ledger, relief = w.ledger, w.facts.unit.valves.relief
-    full_flow, target = ledger["relief.full_flow"], ledger["relief.target"]
+    seen, target = cap_side_pressure(w), ledger["relief.target"]
     weakest, where = ledger.pick(
         "", "least", "least rating in the path", kind="gauge pressure", candidates=path_ratings(w)
     )
-    rule = "full-flow pressure ≤ least rating in the path, target inside the valve's range"
+    rule = "full-flow pressure, or a cap end's with its outlet shut, ≤ least rating; target inside the valve's range"
     if not target.refused and not (
         at_least(target.number, relief.lowest.value) and at_most(target.number, relief.highest.value)
     ):
@@ -193,17 +214,17 @@ def _spares_parts(w: Workings) -> None:
             "iso-4413",
             lambda: ("stop", "return_side"),
             where=part,
-            also=(*also, full_flow, weakest),
+            also=(*also, seen, weakest),
         )
         return
     judge(
         w,
         "relief.spares_parts",
-        full_flow,
+        seen,
         weakest,
         rule,
         "iso-4413",
-        lambda: ("ok", "") if at_most(full_flow.number, weakest.number) else ("stop", "above"),
+        lambda: ("ok", "") if at_most(seen.number, weakest.number) else ("stop", "above"),
         where=where,
         also=also,
     )

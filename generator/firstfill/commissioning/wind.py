@@ -1,4 +1,4 @@
-"""Wind: how much of it the unit can drive against, how much it can hold, and what is printed."""
+"""Wind: how much of it the unit can drive against, how much it can hold, and the least of them, which is printed."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from firstfill.commissioning.drives import (
     Motion,
     drives,
     friction_and_wind,
+    holds_at,
     is_hinged,
     lever_at,
     load_of,
@@ -63,7 +64,11 @@ def compute(w: Workings) -> None:
     }
     ledger.rename(_least(w, "wind to hold", found | _by_weights(w, holding=True)), "leaf.wind_to_hold")
     declared = w.facts.door.wind.fact("working_limit")
-    candidates: dict[str, Input] = {"declared": declared, "driven": ledger["leaf.wind_to_drive"]}
+    candidates: dict[str, Input] = {
+        "declared": declared,
+        "driven": ledger["leaf.wind_to_drive"],
+        "held": ledger["leaf.wind_to_hold"],
+    }
     ledger.pick("leaf.wind_working", "least", candidates={k: v for k, v in candidates.items() if not _free(v)})
 
 
@@ -83,15 +88,19 @@ def _held_most(w: Workings, drive: Drive) -> Finding:
     """Return the most that may stand held at an end: ratings, holding setting, buckling."""
     facts = w.facts
     candidates: dict[str, Input] = {"cylinder": facts.door.cylinders.rated_pressure}
+    candidates |= {identity: part.rating for identity, part in facts.unit.components.items() if part.side == "pressure"}
     holding = facts.unit.valves.load_holding
-    if holding is not None and drive.end in holding.ends:
+    held_there = drive.end in holds_at(w)
+    if held_there:
         candidates["holding setting"] = facts.door.fact("holding_setting")
-    else:
+    # A valve at the cylinder port keeps the held pressure out of the lines.
+    if not held_there or holding is None or holding.place != "cylinder port":
         candidates |= {identity: run.rating for identity, run in facts.runs.items() if run.side == drive.end}
     if drive.end == "cap":
         candidates["buckling"] = buckling_limit(w)
     label = f"most that may stand at the {drive.end} end"
-    return w.ledger.pick("", "least", label, kind="gauge pressure", candidates=candidates)[0]
+    also = () if holding is None else (holding.fact("kind"), holding.fact("place"), holding.fact("ends"))
+    return w.ledger.pick("", "least", label, kind="gauge pressure", candidates=candidates, also=also)[0]
 
 
 def _limit(w: Workings, drive: Drive, pressure: Finding, *, holding: bool) -> Finding:

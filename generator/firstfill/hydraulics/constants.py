@@ -35,7 +35,6 @@ __all__ = [
     "LOWERING_MARGIN",
     "MODULUS_SHARE",
     "NOTHING_LOST",
-    "NO_FRICTION",
     "NO_LOSS",
     "NO_PUSH",
     "NO_SLIP",
@@ -161,7 +160,6 @@ BUCKLING_STOP = Constant("n_cr", 2.0, "ratio", "practice", "least factor against
 RELIEF_MARGIN = Constant("f", 1.1, "ratio", "practice", "least margin of the relief over the greatest pump pressure")
 RELIEF_MARGIN_MOST = Constant("f", 3.0, "ratio", "practice", "margin over which the relief is needlessly high")
 HOLDING_MARGIN = Constant("f", 1.3, "ratio", "holding-margin", "least margin of a holding valve over the held load")
-NO_FRICTION = Constant("F_f", 0.0, "force", "definition", "friction that is not counted on")
 NO_LOSS = Constant("η", 1.0, "ratio", "physics", "held, so no friction is counted on")
 UNIT_WIND = Constant("v_1", 1.0, "speed", "en-1991-1-4", "wind of 1 m/s, from which any other follows by its square")
 LOWERING_MARGIN = Constant("f", 1.5, "ratio", "practice", "least margin of the coming leaf over the cold loss")

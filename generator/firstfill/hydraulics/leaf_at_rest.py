@@ -223,7 +223,14 @@ def arm_of_rods(rest: LeafAtRest) -> float:
     -------
     float
         Arm, m/rad, or 1.
+
+    Raises
+    ------
+    OutsideValidity
+        ``dead_centre`` where the rods cannot hold the leaf there.
     """
+    if abs(rest.rate_off) <= NO_LEVER:
+        raise OutsideValidity("dead_centre", _DEAD_CENTRE)
     return rest.leaf.cylinders * abs(rest.rate_off)
 
 

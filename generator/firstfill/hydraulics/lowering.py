@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfill.errors import OutsideValidity
+from firstfill.hydraulics.leaf import NO_LEVER
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
@@ -97,7 +99,14 @@ def weight_pressure_hinged(moment: float, lever: float, cylinders: float, area: 
     -------
     float
         Gauge pressure, Pa; negative where the leaf stays.
+
+    Raises
+    ------
+    OutsideValidity
+        ``dead_centre`` where there is no lever.
     """
+    if abs(lever) <= NO_LEVER:
+        raise OutsideValidity("dead_centre", "there the cylinder has no lever, so the leaf presses nothing home")
     return moment / (cylinders * abs(lever) * area)
 
 

@@ -7,6 +7,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
     "cushion_of_leaf",
+    "cushion_pressure",
     "edge_speed_guided",
     "edge_speed_hinged",
     "energy_guided",
@@ -220,3 +221,43 @@ def cushion_of_leaf(energy: float, cylinders: float) -> float:
         Energy, J.
     """
     return energy * cylinders
+
+
+@relation(
+    result=Symbol("p_cu", "gauge pressure", "mean pressure in the cushion"),
+    symbols={
+        "driving": Symbol("p", "gauge pressure", "pressure that drives the piston"),
+        "fed_area": Symbol("A", "area", "end that it drives"),
+        "energy": Symbol("E", "energy", "energy of the moving leaf"),
+        "cylinders": _OF_LEAF,
+        "area": Symbol("A_cu", "area", "area of the cushion"),
+        "length": Symbol("ℓ_cu", "length", "length of the cushion"),
+    },
+    formula="p_cu = [p·A + E/(n·ℓ_cu)]/A_cu",
+    source="esposito",
+    valid="mean over the cushion's length; one that brakes unevenly sees more at its peak; friction helping none",
+)
+def cushion_pressure(
+    driving: float, fed_area: float, energy: float, cylinders: float, area: float, length: float
+) -> float:
+    """Return the mean pressure in a cushion that takes the leaf while the other end is still driven.
+
+    Parameters
+    ----------
+    driving
+        Pressure at the fed end, Pa.
+    fed_area
+        Of that end, m².
+    energy
+        Of the moving leaf, J.
+    cylinders
+        Of one leaf, which share it.
+    area, length
+        Of the cushion, m² and m.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return (driving * fed_area + energy / (cylinders * length)) / area

@@ -8,6 +8,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
     "area_limit",
+    "cap_end_pressure",
     "full_flow_pressure",
     "least_setting",
     "margin_of",
@@ -200,6 +201,36 @@ def rod_end_pressure(ratio: float, full_flow: float, overrunning: float) -> floa
         Gauge pressure, Pa.
     """
     return ratio * full_flow + overrunning
+
+
+@relation(
+    result=Symbol("p_c", "gauge pressure", "cap end, outlet shut"),
+    symbols={
+        "ratio": _RATIO,
+        "full_flow": Symbol("p_ff", "gauge pressure", "rod end, full flow over the relief"),
+        "overrunning": Symbol("p_over", "gauge pressure", "overrunning load over cap area"),
+    },
+    formula="p_c = p_ff/φ + p_over",
+    source="physics",
+)
+def cap_end_pressure(ratio: float, full_flow: float, overrunning: float) -> float:
+    """Return the pressure at a cap end whose outlet is shut while the rod end is pressed.
+
+    Parameters
+    ----------
+    ratio
+        Cap area over rod-end area.
+    full_flow
+        Pressure at the rod end, Pa.
+    overrunning
+        Held pressure of the load that pushes the rods in, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return full_flow / ratio + overrunning
 
 
 @relation(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from firstfill.errors import OutsideValidity
+from firstfill.hydraulics.leaf import NO_LEVER
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
@@ -47,7 +49,14 @@ def rod_force_hinged(moment: float, lever: float, cylinders: float) -> float:
     -------
     float
         Force, N; 0 where the leaf goes by itself.
+
+    Raises
+    ------
+    OutsideValidity
+        ``dead_centre`` where there is no lever.
     """
+    if abs(lever) <= NO_LEVER:
+        raise OutsideValidity("dead_centre", "there the cylinder has no lever, so no force of it turns the leaf")
     return max(0.0, moment) / (cylinders * abs(lever))
 
 
