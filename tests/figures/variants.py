@@ -281,10 +281,53 @@ def timelines() -> Iterator[tuple[str, Values]]:
         )
 
 
+def glasses() -> Iterator[tuple[str, Values]]:
+    """Yield sight glasses of low and tall tanks, with levels far apart and together, and long labels."""
+    heights = (
+        ("mm", (80.0, 190.0, 225.0)),
+        ("mm", (40.0, 75.0, 95.0)),
+        ("in", (3.15, 7.5, 8.85)),
+        ("mm", (90.0, 640.0, 700.0)),
+    )
+    labels = (
+        ("MIN", "MAX", "rim"),
+        ("lower red groove on the tube", "upper red groove on the tube", "underside of the filler boss"),
+    )
+    for (unit, (low, full, brim)), (first, second, third), apart in itertools.product(
+        heights, labels, (0.0, 0.02, 0.6)
+    ):
+        other = full - apart * (full - low)
+
+        def text(height: float, unit: str = unit) -> str:
+            return f"{height:.2f} in" if unit == "in" else f"{height:.0f} mm"
+
+        spread = "± 0.08 in" if unit == "in" else "± 2 mm"
+        yield (
+            f"{text(full)} {first} {apart}",
+            {
+                "title": "Right level in the sight glass",
+                "description": "low mark 80 mm",
+                "unit": unit,
+                "marks": [
+                    {"which": "low", "height": low, "name": "low mark", "label": first, "text": text(low)},
+                    {"which": "full", "height": full, "name": "full mark", "label": second, "text": text(full)},
+                    {"which": "brim", "height": brim, "name": "brim", "label": third, "text": text(brim)},
+                ],
+                "levels": [
+                    {"height": full, "name": "leaf closed", "text": f"{text(full)} {spread}", "fill": True},
+                    {"height": other, "name": "leaf open", "text": f"{text(other)} {spread}", "fill": False},
+                ],
+                "scale": "at upper groove: 0.105 L per mm (0.704 gal per in)" if len(first) > 3 else "0.1 L per mm",
+                "floor": "tank floor",
+            },
+        )
+
+
 def all_variants() -> dict[str, list[tuple[str, Values]]]:
     """Return every variant by the name of its figure."""
     return {
         "door": list(doors()),
+        "sight-glass": list(glasses()),
         "circuit": list(circuits()),
         "circuit-rows": list(bleed_circuits()),
         "load-curve": list(load_figures()),

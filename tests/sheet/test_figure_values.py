@@ -87,3 +87,8 @@ def test_load_curves_stand_beside_the_pressures_that_limit_them(sheet: Sheet) ->
 @pytest.mark.parametrize("name", ["door", "circuit", "circuit-rows", "load-curve", "bleed-timeline"])
 def test_no_mark_of_strong_words_reaches_a_figure(sheet: Sheet, name: str) -> None:
     assert "**" not in str(_figure(sheet, name))
+
+
+def test_a_tank_that_is_not_as_wide_everywhere_says_where_its_scale_holds(sheets: dict[str, Sheet]) -> None:
+    assert "upper groove" in _figure(sheets["oddernsay-research-hangar"], "sight-glass")["scale"]
+    assert "MAX" not in _figure(sheets["brackwater-lifeboat-shed"], "sight-glass")["scale"]

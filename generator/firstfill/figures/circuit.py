@@ -189,7 +189,7 @@ class _Circuit:
         drawing.line(neck - 2.2, _TANK - 3.0, neck + 2.2, _TANK - 3.0, 0.9)
         self.labels.keep(back - 1.0, _TANK - 8.0, back + 1.0, _TANK + 4.0)
         self.label("breather", (neck + 1.6, _TANK + 1.6, "start"), (neck - 1.6, _TANK + 1.6, "end"))
-        self.label("inlet", (_A + 1.6, _PUMP + 7.6, "start"), (_A - 1.6, _PUMP + 7.6, "end"))
+        self.label("inlet", (_A + 2.4, _PUMP + 7.6, "start"), (_A - 2.4, _PUMP + 7.6, "end"))
 
 
 def draw_circuit(values: CircuitFigure) -> str:

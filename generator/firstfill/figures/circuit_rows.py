@@ -129,7 +129,7 @@ class _Cell:
         tank = y + 57.0
         drawing.box(self.x + 3.0, tank + 2.0, 30.0, 5.0, fill=GREY, line=0)
         drawing.path(f"M{number(self.x + 3)} {number(tank)}v7h30v-7", line=0.9)
-        relief = self.x + 29.0
+        relief = self.x + 30.0
         over = state["over_relief"]
         pipe(drawing, [(a, y + 46.5), (relief, y + 46.5), (relief, tank + 3.5)], flows=over)
         self.under([(b, y + 44.0), (b, tank + 3.0)])
@@ -141,7 +141,7 @@ class _Cell:
         drawing.box(relief - 2.6, y + 49.4, 5.2, 5.2, fill=GREY if over else "#fff", line=0.8)
         at = relief if over else relief + 1.2
         arrow(drawing, (at, y + 49.4), (at, y + 54.6), 0.6, 1.8)
-        self.labels.put((relief + 2.4, y + 44.6, "end"), self.values["relief"], bold=True)
+        self.labels.put((self.x + 34.6, y + 44.4, "end"), self.values["relief"], bold=True)
         drawing.box(a - 3.0, y + 34.0, b - a + 6.0, 10.0, fill="#fff", line=0.9)
         top, bottom = y + 34.0, y + 44.0
         ways = ((a, bottom, a, top), (b, top, b, bottom))

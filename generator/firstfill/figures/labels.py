@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
@@ -9,7 +10,7 @@ from typing import Literal, TypeAlias
 from firstfill.figures.svg import Drawing
 from firstfill.figures.text_width import text_width
 
-__all__ = ["Anchor", "Area", "Labels", "Spot", "fitted"]
+__all__ = ["Anchor", "Area", "Labels", "Spot", "fitted", "stacked"]
 
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Spot: TypeAlias = tuple[float, float, Anchor]
@@ -19,17 +20,40 @@ Area: TypeAlias = tuple[float, float, float, float]
 # What a line of text takes above and below its base line, as a share of its size.
 _ABOVE, _BELOW = 0.74, 0.24
 _LINE = 1.22
+# A space at which a line may end: not the one between a number and its unit.
+_BREAK = re.compile(r" +(?<!\d )| +(?![a-zA-Z°%]{1,3}\b)")
 
 
 def fitted(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
-    """Break a text at spaces into lines no wider than ``width``, where its words allow it."""
+    """Break a text into lines no wider than ``width``, where its words allow it; a unit stays at its number."""
     lines: list[str] = []
-    for word in text.split():
+    for word in _BREAK.split(text.strip()):
         if lines and text_width(f"{lines[-1]} {word}", size, bold=bold) <= width:
             lines[-1] = f"{lines[-1]} {word}"
         else:
             lines.append(word)
     return lines
+
+
+def stacked(rows: Sequence[tuple[float, float]], least: float, most: float) -> list[float]:
+    """Return where the middles of rows go so that none covers another, as near to where they belong as that allows.
+
+    Parameters
+    ----------
+    rows
+        Middle wanted and height of each, from the top.
+    least, most
+        Where the first may begin and the last should end; with too many rows the last ends lower.
+    """
+    tops: list[float] = []
+    for wanted, tall in rows:
+        free = tops[-1] + rows[len(tops) - 1][1] if tops else least
+        tops.append(max(wanted - tall / 2, free))
+    floor = max(most, least + sum(tall for _, tall in rows))
+    for place in range(len(rows) - 1, -1, -1):
+        tops[place] = min(tops[place], floor - rows[place][1])
+        floor = tops[place]
+    return [top + tall / 2 for top, (_, tall) in zip(tops, rows, strict=True)]
 
 
 def _overlap(first: Area, second: Area) -> float:

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
-from firstfill.figures.labels import Labels, fitted
+from firstfill.figures.labels import Labels, fitted, stacked
 from firstfill.figures.scene import SIZE, legend
 from firstfill.figures.svg import Drawing, number
 from firstfill.figures.text_width import text_width
 from firstfill.figures.values import LoadFigure
 
-__all__ = ["draw_load_curve", "nice_step", "stacked"]
+__all__ = ["draw_load_curve", "nice_step"]
 
 _WIDTH = 110.0
 _TOP, _TALL = 8.0, 56.0
@@ -78,27 +77,6 @@ def _limit(drawing: Drawing, left: float, right: float, y: float) -> None:
     for k in range(1, int((right - left) / 3.0) + 1):
         x = left + 3.0 * k
         drawing.line(x - 1.6, y, x, y - 1.6, 0.35)
-
-
-def stacked(rows: Sequence[tuple[float, float]], least: float, most: float) -> list[float]:
-    """Return where the middles of rows go so that none covers another, as near to where they belong as that allows.
-
-    Parameters
-    ----------
-    rows
-        Middle wanted and height of each, from the top.
-    least, most
-        Where the first may begin and the last should end; with too many rows the last ends lower.
-    """
-    tops: list[float] = []
-    for wanted, tall in rows:
-        free = tops[-1] + rows[len(tops) - 1][1] if tops else least
-        tops.append(max(wanted - tall / 2, free))
-    floor = max(most, least + sum(tall for _, tall in rows))
-    for place in range(len(rows) - 1, -1, -1):
-        tops[place] = min(tops[place], floor - rows[place][1])
-        floor = tops[place]
-    return [top + tall / 2 for top, (_, tall) in zip(tops, rows, strict=True)]
 
 
 def _words(labels: Labels, rows: list[tuple[float, list[str], bool]], right: float) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from firstfill.figures.labels import fitted, stacked
 from firstfill.figures.svg import GREY, Drawing, wrapped
 from firstfill.figures.text_width import text_width
 from firstfill.figures.values import Mark, SightGlass
@@ -21,6 +22,7 @@ _LONGEST_LABEL = 15
 _STRIP_LABEL = 8
 _NAME = 4.9
 """Size of the least text of the glass: 8 pt where it is printed 70 mm wide."""
+_NAME_LINE = 1.25 * _NAME
 
 
 def spread(wanted: list[float], gap: float) -> list[float]:
@@ -67,14 +69,12 @@ def _left_extent(mark: Mark) -> float:
     return max(text_width(mark["text"], 5.0, bold=True), *(text_width(line, _NAME) for line in lines))
 
 
-def _name(drawing: Drawing, x: float, y: float, mark: Mark) -> None:
+def _name_lines(mark: Mark) -> tuple[str, list[str]]:
+    """Return what stands beside a mark: a bold line and what is below it."""
     said = f"{mark['label']}  {mark['text']}"
     if len(said) <= _LONGEST_LABEL:
-        drawing.text(x, y - 0.6, said, 5.0, bold=True, anchor="end")
-        drawing.text(x, y + 4.8, mark["name"], _NAME, anchor="end")
-        return
-    drawing.text(x, y - 0.6, mark["text"], 5.0, bold=True, anchor="end")
-    drawing.lines_of_text(x, y + 4.8, wrapped(mark["label"], _LONGEST_LABEL), _NAME, anchor="end")
+        return said, [mark["name"]]
+    return mark["text"], wrapped(mark["label"], _LONGEST_LABEL)
 
 
 def draw_sight_glass(values: SightGlass) -> str:
@@ -87,9 +87,9 @@ def draw_sight_glass(values: SightGlass) -> str:
     after = max(
         max(text_width(one["text"], 6.2, bold=True), text_width(one["name"], _NAME)) for one in values["levels"]
     )
-    scale = text_width(values["scale"], _NAME, bold=True) / 2
-    width = max(_WIDTH, right + 10.0 + after, (left + right) / 2 + scale)
+    width = max(_WIDTH, right + 10.0 + after)
     drawing = Drawing(width, _TOP + _HEIGHT + 14.0, values["title"], values["description"])
+    lowest = _TOP + _HEIGHT
 
     def at(height: float) -> float:
         return _TOP + _HEIGHT * (most - height) / (most - least)
@@ -101,12 +101,18 @@ def draw_sight_glass(values: SightGlass) -> str:
         whole = abs(height / coarse - round(height / coarse)) < 1e-6
         drawing.line(left, at(height), left + (5.0 if whole else 2.5), at(height), 0.35)
     drawing.box(left, _TOP, _GLASS_WIDTH, _HEIGHT, line=0.9)
-    rows = spread([at(mark["height"]) for mark in values["marks"]], _ROW)
-    for mark, row in zip(values["marks"], rows, strict=True):
+    marks = sorted(values["marks"], key=lambda mark: -mark["height"])
+    names = [_name_lines(mark) for mark in marks]
+    talls = [7.0 + _NAME_LINE * len(lines) for _, lines in names]
+    rows = stacked([(at(mark["height"]), tall) for mark, tall in zip(marks, talls, strict=True)], 0.5, lowest + 6.0)
+    for mark, (said, lines), tall, row in zip(marks, names, talls, rows, strict=True):
         y = at(mark["height"])
         drawing.line(left - 4, y, right, y, 0.9)
         drawing.line(left - 4, y, left - 8, row, 0.4)
-        _name(drawing, left - 9, row, mark)
+        base = row - tall / 2 + 5.0
+        drawing.text(left - 9, base, said, 5.0, bold=True, anchor="end")
+        drawing.lines_of_text(left - 9, base + 5.4, lines, _NAME, anchor="end")
+        lowest = max(lowest, row + tall / 2)
     rows = spread([at(level["height"]) for level in values["levels"]], _ROW)
     for level, row in zip(values["levels"], rows, strict=True):
         y = at(level["height"])
@@ -115,8 +121,14 @@ def draw_sight_glass(values: SightGlass) -> str:
         drawing.line(right + 4, y, right + 8, row, 0.4)
         drawing.text(right + 9, row - 0.2, level["text"], 6.2, bold=True)
         drawing.text(right + 9, row + 4.9, level["name"], _NAME)
-    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 6, values["scale"], _NAME, bold=True, anchor="middle")
-    drawing.text(left + _GLASS_WIDTH / 2, _TOP + _HEIGHT + 11.5, values["floor"], _NAME, anchor="middle")
+    middle = (left + right) / 2
+    room = 2.0 * min(middle, width - middle) - 2.0
+    scale = fitted(values["scale"], room, _NAME, bold=True)
+    for place, line in enumerate(scale):
+        drawing.text(middle, lowest + 6.0 + place * _NAME_LINE, line, _NAME, bold=True, anchor="middle")
+    below = lowest + 5.5 + max(1, len(scale)) * _NAME_LINE
+    drawing.text(middle, below, values["floor"], _NAME, anchor="middle")
+    drawing.height = below + 2.5
     return drawing.svg()
 
 

@@ -144,15 +144,27 @@ def _levels(values: Values, unit: str) -> list[dict[str, Any]]:
     return found
 
 
+def _scale(values: Values) -> str:
+    """Return what a unit of height holds; in a tank that is not as wide everywhere, where that is so."""
+    found = values.commissioning.ledger.get("reservoir.volume_per_height")
+    if found is None:
+        return ""
+    reservoir = values.commissioning.facts.unit.reservoir
+    said = str(values.said(found))
+    if reservoir.shape in {"rectangular", "upright cylinder"}:
+        return said
+    return values.labels["figure scale at"].format(scale=said, mark=reservoir.full_mark.label)
+
+
 def _glass(values: Values) -> dict[str, Any]:
     instruments = instruments_of(values.commissioning.facts)
     unit = "in" if instruments.lead("level") == "us" else "mm"
     marks, levels = _marks(values, unit), _levels(values, unit)
-    scale = values.commissioning.ledger.get("reservoir.volume_per_height")
+    scale = _scale(values)
     said = "; ".join(
         [f"{mark['name']} {mark['label']} {mark['text']}" for mark in marks]
         + [f"{level['name']} {level['text']}" for level in levels]
-        + ([str(values.said(scale))] if scale is not None else [])
+        + ([scale] if scale else [])
     )
     return {
         "title": values.labels["levels"],
@@ -160,7 +172,7 @@ def _glass(values: Values) -> dict[str, Any]:
         "unit": unit,
         "marks": marks,
         "levels": levels,
-        "scale": str(values.said(scale)) if scale is not None else "",
+        "scale": scale,
         "floor": values.labels["figure floor"],
     }
 
