@@ -33,3 +33,36 @@ def test_nec_430_32_a_1(full_load, service_factor, percent):
         full_load * percent / 100,
         rel=1e-12,
     )
+
+
+# NFPA 70 (NEC, 2008), table 430.250, three-phase induction motors, and 430.248, single-phase: A at V, by hp. Values go
+# by the year of the code; the local code and the nameplate come first, and the program prints no amperes of its own.
+THREE_PHASE = {1: {208: 4.6, 230: 4.2, 460: 2.1}, 2: {208: 7.5, 230: 6.8, 460: 3.4}, 3: {208: 10.6, 230: 9.6, 460: 4.8},
+               5: {208: 16.7, 230: 15.2, 460: 7.6}}  # fmt: skip
+SINGLE_PHASE = {1: {115: 16, 208: 8.8, 230: 8.0}, 2: {115: 24, 208: 13.2, 230: 12}, 3: {115: 34, 208: 18.7, 230: 17},
+                5: {115: 56, 208: 30.8, 230: 28}}  # fmt: skip
+HP = 745.699871582
+
+
+def test_nameplates_of_the_demonstration_are_ones_that_may_be(library):
+    """Invented nameplates must be believable: not over the table, which is conservative, nor under half of it."""
+    seen = 0
+    for unit in {job.unit.name: job.unit for job in library.all_jobs()}.values():
+        motor = unit.motor
+        table = THREE_PHASE if motor.phases == 3 else SINGLE_PHASE
+        power = motor.power.value / HP
+        row = next((currents for hp, currents in table.items() if abs(power - hp) < 0.02 * hp), None)
+        for connection in motor.connections.values():
+            volts = round(connection.voltage.value)
+            if row is not None and volts in row:
+                seen += 1
+                assert 0.5 * row[volts] <= connection.full_load_current.value <= row[volts], (unit.name, volts)
+    assert seen >= 2
+
+
+def test_speeds_of_the_demonstration_are_those_of_their_poles(library):
+    # Synchronous speed n = 120 f/p; an induction motor of this size slips 2 to 8 %.
+    for unit in {job.unit.name: job.unit for job in library.all_jobs()}.values():
+        motor = unit.motor
+        synchronous = 120 * motor.frequency.value / motor.poles / 60
+        assert 0.02 <= 1 - motor.speed.value / synchronous <= 0.08, unit.name
