@@ -13,6 +13,7 @@ from firstfill.publish.articles import Article
 from firstfill.publish.catalogue import CatalogueEntry, catalogue_entries
 from firstfill.publish.files import FORMS, Form, file_name
 from firstfill.publish.json_file import json_bytes, schema
+from firstfill.publish.reference import relation_entries, sign_entries, source_entries
 from firstfill.publish.rendering import ASSETS, asset, rendered
 from firstfill.publish.requirements import REQUIREMENTS, TOPICS, State
 from firstfill.publish.single_file import SCREEN_FONTS, fragment
@@ -28,6 +29,7 @@ _FILE_LABELS: tuple[tuple[Form, str], ...] = (
     ("pdf", "print file"),
     ("html", "one file"),
     ("card", "card file"),
+    ("working", "working file"),
     ("json", "data file"),
 )
 
@@ -102,10 +104,22 @@ def _catalogue_page(entry: CatalogueEntry, contents: Contents) -> Page:
     return Page(entry.path, title, rendered("catalogue.html.j2", values), entry.group)
 
 
-def _sources_page(contents: Contents) -> Page:
-    sources = sorted({source for sheet in contents.sheets for source in sheet.sources})
-    values = {"labels": contents.labels, "sources": sources, "schema_path": SCHEMA_PATH}
-    return Page("sources.html", contents.labels["sources"], rendered("sources.html.j2", values))
+def _physics_pages(contents: Contents) -> tuple[Page, ...]:
+    """Return the pages of relations, symbols and sources, generated from what the relations declare."""
+    labels = contents.labels
+    checks = [(check["id"], check["source"]) for sheet in contents.sheets for check in sheet.data.get("checks", ())]
+    sources = source_entries(checks)
+    titles = {source.key: source.title for source in sources}
+    about = {"labels": labels, "titles": titles, "schema_path": SCHEMA_PATH}
+    made = (
+        ("relations", {"groups": relation_entries()}),
+        ("nomenclature", {"signs": sign_entries()}),
+        ("sources", {"sources": [source for source in sources if source.is_used]}),
+    )
+    return tuple(
+        Page(f"{name}.html", labels[name], rendered(f"{name}.html.j2", {**about, **values}), "physics")
+        for name, values in made
+    )
 
 
 def _requirements_page(contents: Contents) -> Page:
@@ -150,7 +164,7 @@ def site_pages(contents: Contents) -> tuple[Page, ...]:
         for sheet in contents.sheets
     ]
     catalogue = [_catalogue_page(entry, contents) for entry in entries]
-    last = (_sources_page(contents), _requirements_page(contents))
+    last = (*_physics_pages(contents), _requirements_page(contents))
     return (_start_page(contents, entries), *jobs, *catalogue, *_article_pages(contents), *last)
 
 
