@@ -59,11 +59,12 @@ def make(original: Path, words: Path, prose: Iterable[str]) -> Path:
     original
         The English words.
     words
-        An empty folder.
+        An empty folder, or one that holds the original already.
     prose
         Words of the facts.
     """
-    shutil.copytree(original, words / "en")
+    if not (words / "en").is_dir():
+        shutil.copytree(original, words / "en")
     to = words / LANGUAGE
     for path in sorted(original.rglob("*.md")):
         relative = path.relative_to(original).as_posix()

@@ -288,7 +288,9 @@ class _Reader(FieldReader):
             labels=self.labels(),
             fingerprint=self.hash.hexdigest()[:8],
         )
-        check_consistency(words, self.troubles)
+        # What one part of a translation says of another is the original's, and was looked at there.
+        if self.original is None:
+            check_consistency(words, self.troubles)
         return words
 
 

@@ -37,7 +37,7 @@ class Progress:
     stale
         Texts made from older words.
     unused
-        Words in the file of the facts that no fact says any more.
+        Words in the file of the facts that no fact says any more, labels included.
     fingerprint
         Of the words as they are; empty while they are not whole.
     """
@@ -90,7 +90,7 @@ def _every_pair(words: Path, language: str, original: str) -> Iterator[Pair]:
             yield from _all(relative, source, _outline(words / language, relative))
 
 
-def progress(words: Path, language: str, prose: Mapping[str, Location]) -> Progress:
+def progress(words: Path, language: str, prose: Mapping[str, Location], said: Collection[str] = ()) -> Progress:
     """Return how far a translation is.
 
     Parameters
@@ -101,6 +101,8 @@ def progress(words: Path, language: str, prose: Mapping[str, Location]) -> Progr
         The translation.
     prose
         Words of the facts that sheets in this language must say, with their places.
+    said
+        Everything the facts say: a label may be translated too where a reader needs it.
 
     Raises
     ------
@@ -110,6 +112,9 @@ def progress(words: Path, language: str, prose: Mapping[str, Location]) -> Progr
         When there is nothing to translate from.
     """
     original = _original(words, language)
+    if not is_translation(words / language):
+        remedy = f"firstfill translate {language} --stubs begins one"
+        raise UsageError(Problem("translate-language", f"no translation {language!r}", "the language of one", remedy))
     read_words(words, original)
     every = list(_every_pair(words, language, original))
     problems: list[Problem] = []
@@ -119,17 +124,18 @@ def progress(words: Path, language: str, prose: Mapping[str, Location]) -> Progr
     except WordsError as wrong:
         problems += wrong.problems
     known = read_prose(words / language, f"{words.as_posix()}/{language}", Troubles())
-    wanted = {hash_of(said) for said in prose}
-    for said, place in prose.items():
-        if hash_of(said) not in known:
+    wanted = {hash_of(text) for text in prose}
+    used = wanted | {hash_of(text) for text in said}
+    for text, place in prose.items():
+        if hash_of(text) not in known:
             expected, remedy = f"a line of {words.as_posix()}/{language}/{FACTS}", "translate it"
-            problems.append(Problem("translation-missing", f"no words for {said!r}", expected, remedy, place))
+            problems.append(Problem("translation-missing", f"no words for {text!r}", expected, remedy, place))
     return Progress(
         texts=len(every) + len(prose),
         fine=sum(pair.state == "fine" for pair in every) + len(wanted & set(known)),
         problems=tuple(problems),
         stale=tuple(pair for pair in every if pair.state == "stale"),
-        unused=tuple(text for key, text in known.items() if key not in wanted),
+        unused=tuple(text for key, text in known.items() if key not in used),
         fingerprint="" if problems else fingerprint,
     )
 

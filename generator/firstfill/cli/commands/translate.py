@@ -38,23 +38,25 @@ def translate(folders: Folders, language: str, stubs: bool, reviewed: tuple[str,
     """
     from firstfill.sheet.translator import progress, refreshed_files, stub_files
 
-    prose = _prose(folders, language)
+    prose, said = _facts(folders, language)
     if reviewed:
         _write(folders, language, refreshed_files(folders.words, language, reviewed))
     if stubs:
         _write(folders, language, stub_files(folders.words, language, prose))
-    found = progress(folders.words, language, prose)
+    found = progress(folders.words, language, prose, said)
     _tell(found, language)
     return WordsError.exit_code if found.problems else 0
 
 
-def _prose(folders: Folders, language: str) -> Mapping[str, Location]:
-    """Return the words of the facts that the jobs printed in a language need."""
+def _facts(folders: Folders, language: str) -> tuple[Mapping[str, Location], frozenset[str]]:
+    """Return the words of the facts that the jobs printed in a language need, and everything any fact says."""
     from firstfill.specs import load
     from firstfill.specs.prose import prose_of
 
-    jobs = [facts for facts in load(folders.specs).all_jobs() if facts.job.print.language == language]
-    return {said: place for facts in jobs for said, place in prose_of(facts).items()}
+    jobs = load(folders.specs).all_jobs()
+    wanted = [facts for facts in jobs if facts.job.print.language == language]
+    prose = {said: place for facts in wanted for said, place in prose_of(facts).items()}
+    return prose, frozenset(" ".join(str(fact.value).split()) for facts in jobs for fact in facts.facts_list)
 
 
 def _write(folders: Folders, language: str, files: Mapping[str, str]) -> None:
