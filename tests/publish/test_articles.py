@@ -23,6 +23,8 @@ def test_articles_of_one_language_in_order(tmp_path):
     apple, zebra = read_articles(tmp_path, "en")
     assert (apple.name, apple.title, apple.job) == ("apple", "An apple", "some-job")
     assert '<table class="data">' in apple.html
+    assert '<th scope="col">a</th>' in apple.html
+    assert '<td data-head="a">b</td>' in apple.html
     assert (zebra.name, zebra.job, zebra.html) == ("zebra", "", "<p>Stripes.</p>")
     assert read_articles(tmp_path, "fr") == ()
 

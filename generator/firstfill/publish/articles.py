@@ -11,6 +11,9 @@ from firstfill.errors import Location, Problem, WordsError
 __all__ = ["Article", "read_articles"]
 
 _JOB = re.compile(r"<!-- job: ([a-z0-9-]+) -->")
+_TABLE = re.compile(r"<table>.*?</table>", re.DOTALL)
+_HEAD = re.compile(r"<th>(.*?)</th>", re.DOTALL)
+_ROW = re.compile(r"<tr>\s*<td>.*?</tr>", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,18 @@ class Article:
     title: str
     html: str
     job: str = ""
+
+
+def _headed(table: re.Match[str]) -> str:
+    """Give each cell of a table its heading, which stands before it where the screen is too narrow for columns."""
+    heads = _HEAD.findall(table[0])
+
+    def row(found: re.Match[str]) -> str:
+        named = iter(heads)
+        return re.sub("<td>", lambda _: f'<td data-head="{next(named)}">', found[0])
+
+    made = _ROW.sub(row, table[0]).replace("<th>", '<th scope="col">')
+    return made.replace("<table>", '<table class="data">', 1)
 
 
 def read_articles(words: Path, language: str) -> tuple[Article, ...]:
@@ -65,7 +80,7 @@ def read_articles(words: Path, language: str) -> tuple[Article, ...]:
             problems.append(Problem("words-form", repr(heading), "'# ' and the title of the page", "write it", where))
             continue
         job = _JOB.search(below)
-        html = markdown(below, extensions=["tables"], output_format="html").replace("<table>", '<table class="data">')
+        html = _TABLE.sub(_headed, markdown(below, extensions=["tables"], output_format="html"))
         made.append(Article(path.name.removesuffix(f".{language}.md"), heading[2:], html, job[1] if job else ""))
     if problems:
         raise WordsError(problems)
