@@ -130,13 +130,9 @@ def divider(drawing: Drawing, x: float, y: float) -> None:
     pipe(drawing, [(x, y + 4), (x, y)])
     pipe(drawing, [(x - 6, y), (x + 6, y)])
     for side in (-3.4, 3.4):
-        for off in (-1.0, 1.0):
-            bend = "1" if off < 0 else "0"
-            drawing.path(
-                f"M{number(x + side - 1.3)} {number(y + 2.2 * off)}A1.7 1.7 0 0 {1 - int(bend)} "
-                f"{number(x + side + 1.3)} {number(y + 2.2 * off)}",
-                line=0.6,
-            )
+        for off in (-2.2, 2.2):
+            start = f"M{number(x + side - 1.3)} {number(y + off)}"
+            drawing.path(f"{start}q1.3 {number(-0.7 * off)} 2.6 0", line=0.6)
 
 
 def filter_symbol(drawing: Drawing, x: float, y: float) -> None:
