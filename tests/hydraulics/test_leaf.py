@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from firstfill.errors import OutsideValidity
@@ -173,6 +173,47 @@ def test_no_place_leaves_less_for_the_wind_than_the_one_found(leaf, sense, force
     least = left(wind_share(load, force))
     for part in range(101):
         assert left(part / 100) >= least - 1e-6 * abs(least) - 1e-6
+
+
+WIND = st.sampled_from([-1.0, 0.0, 1.0])
+DENSE = [part / 3000 for part in range(3001)]
+
+
+@settings(max_examples=40)
+@given(hinged() | hinged(upright=True), st.sampled_from([OPENING, CLOSING]), st.booleans(), WIND, st.floats(10.0, 3e4))
+def test_the_worst_place_is_found_wherever_it_is(leaf, sense, held, wind, blows):
+    """Opening, closing, held; wind against, none, with the motion; against 3001 places of the travel."""
+    assume(not leaf.turning_points())
+    constant = (0.0 if held else leaf.friction) + wind * blows
+    load = Load(leaf, sense, constant)
+    span = leaf.open - leaf.closed
+    # The program's own law, but from the length alone: R / |dL/dq|, the lever by central differences.
+    tried = []
+    for share in DENSE:
+        q = leaf.closed + share * span
+        lever = abs(leaf.length(q + 1e-6) - leaf.length(q - 1e-6)) / 2e-6
+        tried.append(load.against(q) / lever)
+    q = leaf.closed + worst_share(load) * span
+    found = load.against(q) / abs(leaf.rate(q))
+    # 1e-5: what the differences are good to; a place between two of the 3001 may be worse, none better.
+    assert found >= max(tried) - 1e-5 * abs(max(tried)) - 1e-6
+
+
+def test_a_worst_place_inside_the_travel_by_hand():
+    # The frame's pin so far away that the lever is c·cos(θ − 60°). Gravity W·sin θ, the wind helping with 0.6 W: the
+    # force goes with (sin θ − 0.6)/cos(θ − 60°), whose slope is cos 60° − 0.6 sin(θ − 60°) = 0 at 60° + asin(5/6),
+    # 116.44°. Pins 1e5 m apart leave 1e-5 of the lever.
+    far, gravity = 1e5, 1000 * 9.80665 * 2.0
+    pin = far * math.cos(math.radians(-30)), far * math.sin(math.radians(-30))
+    leaf = HingedLeaf(*pin, 1.0, 0.0, 0.0, 2.5, 0.9, 1000, 0, 2.0, 0.0, 4, 0, 1, 1)
+    load = Load(leaf, OPENING, -0.6 * gravity)
+    place = math.radians(60) + math.asin(5 / 6)
+    assert worst_share(load) == pytest.approx(place / 2.5, abs=1e-4)
+    most = gravity * (math.sin(place) - 0.6) / math.cos(place - math.radians(60))
+    q = 2.5 * worst_share(load)
+    assert load.against(q) / abs(leaf.rate(q)) == pytest.approx(most, rel=1e-4)
+    for end in (0.0, 2.5):
+        assert load.against(end) / abs(leaf.rate(end)) < most
 
 
 @given(hinged(), st.floats(0.2, 5.0))

@@ -141,8 +141,11 @@ def _velocities(w: Workings) -> None:
     )
 
 
-def _limit_of(w: Workings, side: Side) -> Finding | None:
-    return w.ledger.get("pressure.rod_end") if side == "rod" else cap_side_pressure(w)
+def _limit_of(w: Workings, side: Side) -> Finding:
+    """Return the most that a side sees; a rod end without another end to press it sees full flow."""
+    if side == "cap":
+        return cap_side_pressure(w)
+    return w.ledger.get("pressure.rod_end") or w.ledger["relief.full_flow"]
 
 
 def _ratings(w: Workings) -> None:
@@ -150,12 +153,8 @@ def _ratings(w: Workings) -> None:
     judged: list[tuple[float, str, LineRun, Finding]] = []
     for name, run in w.facts.runs.items():
         seen = _limit_of(w, run.side)
-        if seen is None:
-            continue
         reserve = float("-inf") if gap_in(seen) else run.rating.value / seen.number
         judged.append((reserve, name, run, seen))
-    if not judged:
-        return
     _, name, run, seen = min(judged, key=lambda entry: entry[0])
     judge(
         w,

@@ -40,9 +40,10 @@ from firstfill.hydraulics.lowering import (
 from firstfill.hydraulics.relief import margin_of
 from firstfill.specs import SlideDoor, VerticalLiftDoor
 
-__all__ = ["check", "fall_of", "flow_home", "flows_home"]
+__all__ = ["STAYS_UP", "check", "fall_of", "flow_home", "flows_home"]
 
-_STAYS_UP = "stays_up"
+STAYS_UP = "stays_up"
+"""Code of a motion that no oil drives and that the weight does not make either."""
 
 
 def flow_home(w: Workings, *, together: bool) -> Finding:
@@ -76,7 +77,7 @@ def flow_home(w: Workings, *, together: bool) -> Finding:
 def flows_home(w: Workings, *, together: bool) -> dict[str, Finding]:
     """Return the flow home of each motion that goes by weight, without those in which the leaf stays where it is."""
     flows = {motion.motion: flow_home(w, together=together) for motion in motions_by_weight(w)}
-    return {motion: flow for motion, flow in flows.items() if flow.refused != _STAYS_UP}
+    return {motion: flow for motion, flow in flows.items() if flow.refused != STAYS_UP}
 
 
 def fall_of(w: Workings, *, together: bool) -> Bundle:

@@ -10,12 +10,11 @@ from firstfill.commissioning.drives import drives, is_hinged, lever_at, mass_bou
 from firstfill.commissioning.geometry import arm_at, edge_length, fill_position
 from firstfill.commissioning.judging import at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
-from firstfill.commissioning.lowering import fall_of, flow_home
+from firstfill.commissioning.lowering import STAYS_UP, fall_of, flow_home
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.fall import edge_speed_of_fall, time_of_fall
 from firstfill.hydraulics.motion import (
-    cushion_of_leaf,
     edge_speed_guided,
     edge_speed_hinged,
     energy_guided,
@@ -50,7 +49,7 @@ def _motions(w: Workings) -> None:
         else:
             together, alone_flow = flow_home(w, together=True), flow_home(w, together=False)
             _motion(w, motion.motion, drives(w)[0].area, together, alone_flow)
-    speeds: dict[str, Input] = {motion: ledger[f"leaf.edge_speed_{motion}"] for motion in _moved(w)}
+    speeds: dict[str, Input] = dict(_speeds_of(w))
     fastest, _ = ledger.pick("", "most", "greatest speed of the edge", kind="speed", candidates=speeds)
     mass = mass_bound(w, "most")
     if is_hinged(w):
@@ -81,6 +80,12 @@ def _motion(w: Workings, motion: str, area: Finding, flow: Finding, alone: Findi
 def _moved(w: Workings) -> tuple[str, ...]:
     """Return the motions of this door, in order; each has a speed, or a reason why not."""
     return tuple(motion for motion in ("opening", "closing") if f"leaf.edge_speed_{motion}" in w.ledger)
+
+
+def _speeds_of(w: Workings) -> dict[str, Finding]:
+    """Return the speed of each motion; a leaf that stays where it is has none."""
+    speeds = {motion: w.ledger[f"leaf.edge_speed_{motion}"] for motion in _moved(w)}
+    return {motion: speed for motion, speed in speeds.items() if speed.refused != STAYS_UP}
 
 
 def _sides(w: Workings) -> None:
@@ -132,11 +137,10 @@ def _stop_force(w: Workings) -> None:
 
 
 def check(w: Workings) -> None:
-    """Judge times, speeds, sides, cushions and the resting stop."""
+    """Judge times, speeds, sides and the resting stop."""
     _times(w)
     _speeds(w)
     _difference(w)
-    _cushion(w)
     _stop(w)
 
 
@@ -169,7 +173,7 @@ def _share(time: Finding, asked: Quantity) -> float:
 
 
 def _fastest(w: Workings) -> tuple[str, Finding]:
-    found = {motion: w.ledger[f"leaf.edge_speed_{motion}"] for motion in _moved(w)}
+    found = _speeds_of(w)
     motion = max(found, key=lambda name: found[name].number if not found[name].refused else float("inf"))
     return motion, found[motion]
 
@@ -186,7 +190,7 @@ def _speeds(w: Workings) -> None:
         "unit-fact",
         lambda: ("ok", "") if at_most(speed.number, number_of(limit)) else ("stop", "above"),
         where=motion,
-        also=[w.ledger[f"leaf.edge_speed_{other}"] for other in _moved(w)],
+        also=_speeds_of(w).values(),
     )
 
 
@@ -203,48 +207,6 @@ def _difference(w: Workings) -> None:
         "lag of the sides, if they were free ≤ what the door bears",
         "unit-fact",
         lambda: ("ok", "") if at_most(difference.number, limit.value) else ("caution", "above"),
-    )
-
-
-def _cushion(w: Workings) -> None:
-    """Judge the cushions, where the cylinders have any; else the stops take the leaf."""
-    cushion = w.facts.door.cylinders.cushion
-    if cushion is None:
-        return
-    energy = w.ledger["energy.moving"]
-    reached: list[Input] = [*(w.ledger[f"cylinder.spare_{end}"] for end in ("retracted", "extended")), cushion.length]
-    for end in ("retracted", "extended"):
-        spare = w.ledger[f"cylinder.spare_{end}"]
-        if spare.number >= cushion.length.value:
-            # The leaf is on its stop before the piston is in its cushion, so that the cushion takes nothing.
-            rule = "rod travel left at an end < length of its cushion"
-            judge(
-                w,
-                "leaf.cushion_takes_energy",
-                spare,
-                cushion.length,
-                rule,
-                "definition",
-                lambda: ("stop", "not_reached"),
-                where=end,
-                also=reached,
-            )
-            return
-    bears = w.ledger.step(
-        "energy the cushions of one leaf take",
-        cushion_of_leaf,
-        energy=cushion.energy,
-        cylinders=w.facts.door.fact("cylinders.per_leaf"),
-    )
-    judge(
-        w,
-        "leaf.cushion_takes_energy",
-        energy,
-        bears,
-        "energy in motion ≤ energy of the cushions",
-        "unit-fact",
-        lambda: ("ok", "") if at_most(energy.number, bears.number) else ("stop", "above"),
-        also=reached,
     )
 
 

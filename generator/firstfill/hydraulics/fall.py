@@ -13,7 +13,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = ["Fall", "edge_speed_of_fall", "greatest_flow_of_fall", "time_of_fall"]
 
-_PARTS = 200
+_PARTS = 100
 
 
 @dataclass(frozen=True, slots=True)
