@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from firstfill.publish.json_file import document, json_bytes
-from firstfill.publish.page import card_html, print_html
+from firstfill.publish.page import card_html, print_html, working_html
 from firstfill.publish.pdf import missing_glyphs, pdf_bytes
 from firstfill.publish.single_file import html
 from publish.test_json_file import validate
-from publish.test_pdf import assert_heads, assert_says_everything, flat, reader, texts
+from publish.test_pdf import assert_heads, assert_says_everything, assert_working_complete, flat, reader, texts
 from publish.test_single_file import Reader, assert_alone, assert_sound, assert_whole
 
 JOBS = (
@@ -54,6 +53,10 @@ def test_printed_pages_say_everything_in_signs_the_fonts_have(sheets: dict[str, 
     assert read.unclosed == []
     assert_says_everything(sheets[job], flat("".join(read.said)))
     assert missing_glyphs(page) == ""
+    working = working_html(sheets[job])
+    assert Reader(working).unclosed == []
+    assert_working_complete(sheets[job], flat("".join(Reader(working).said)))
+    assert missing_glyphs(working) == ""
     assert missing_glyphs(card_html(sheets[job])) == ""
 
 
@@ -73,8 +76,7 @@ def test_card(sheets: dict[str, Any], job: str) -> None:
 
 @pytest.mark.parametrize("job", ["harrowmoss-machine-shed", STOPPED])
 def test_print(sheets: dict[str, Any], job: str) -> None:
-    # The working fills many pages: without it the test takes half the time. What stands on them was read above.
-    sheet = replace(sheets[job], working=())
+    sheet = sheets[job]
     pdf = pdf_bytes(print_html(sheet), sheet)
     assert_heads(sheet, pdf)
     for page in texts(pdf):

@@ -19,7 +19,8 @@ from pypdf import PdfReader
 
 from firstfill.errors import ProgramFault
 from firstfill.figures import strip_height
-from firstfill.publish.page import card_html, print_html
+from firstfill.publish.naming import file_name
+from firstfill.publish.page import card_html, print_html, working_html
 from firstfill.publish.pdf import engine, missing_glyphs, pdf_bytes
 from firstfill.publish.rendering import css_string
 from firstfill.sheet.document import Block, Sheet, State, Step
@@ -78,15 +79,32 @@ def assert_heads(sheet: Sheet, pdf: bytes) -> None:
         for said in (who.number, who.site, who.unit, who.serial, who.fingerprint, who.issued):
             assert said in text, (place, said)
         assert f"{sheet.labels['page']} {place} of {len(pages)}" in text
-        found = [number for number in before if f" {number} {before[number].role} " in f" {text} "]
+        found = [number for number, step in before.items() if stands(step, text)]
         state = stated(before[found[0]].before) if found else state
         assert flat(f"{sheet.labels['entering']}: {state}") in text, (place, state)
         state = stated(before[found[-1]].after) if found else state
 
 
+def stands(step: Step, text: str) -> bool:
+    """Say whether a step stands in a text: its number, then who does it or where if that changes, then the action."""
+    role, place, action = (re.escape(flat(said)) for said in (step.role, step.place, step.action))
+    return re.search(rf" {re.escape(step.number)} (({role}, )?{place}: )?{action}", f" {text} ") is not None
+
+
 def assert_complete(sheet: Sheet, pdf: bytes) -> None:
-    """Everything of the document stands in the PDF."""
+    """Everything of the document but its working stands in the PDF of the sheet."""
     assert_says_everything(sheet, flat(" ".join(texts(pdf))))
+
+
+def assert_working_complete(sheet: Sheet, text: str) -> None:
+    """Every number that is worked, every check and every source stands in a text."""
+    for line in sheet.working:
+        assert flat(line.formula) in text
+        assert flat(line.result) in text
+    for verdict in sheet.verdicts:
+        assert flat(verdict.statement) in text
+    for title, place in sheet.sources:
+        assert flat(f"{title} {place}") in text
 
 
 def assert_says_everything(sheet: Sheet, text: str) -> None:
@@ -94,7 +112,8 @@ def assert_says_everything(sheet: Sheet, text: str) -> None:
         for said in (step.number, step.action, step.expected, step.role, *step.details, *step.notes):
             assert flat(said) in text, (step.number, said)
         for box in step.boxes:
-            assert flat(f"{box.label} {box.target}") in text
+            said = (box.label, box.unit, box.target)
+            assert any(flat(" ".join(order)) in text for order in (said, (said[0], said[2], said[1]))), said
         if step.if_not is not None:
             assert flat(step.if_not.text) in text
     for block in blocks(sheet):
@@ -109,9 +128,6 @@ def assert_says_everything(sheet: Sheet, text: str) -> None:
     for number in sheet.head_numbers:
         assert flat(number.label) in text
         assert flat(number.value) in text
-    for line in sheet.working:
-        assert flat(line.formula) in text
-        assert flat(line.result) in text
 
 
 @pytest.mark.parametrize(("verdict", "paper"), CASES)
@@ -122,6 +138,20 @@ def test_every_page_has_its_head(verdict: str, paper: str) -> None:
 @pytest.mark.parametrize(("verdict", "paper"), CASES)
 def test_nothing_of_the_document_is_left_out(verdict: str, paper: str) -> None:
     assert_complete(sample.sheet(verdict, paper), made(verdict, paper))
+
+
+def test_the_working_is_a_file_of_its_own_named_first_and_last_on_the_sheet() -> None:
+    sheet = sample.sheet("caution")
+    pdf = pdf_bytes(working_html(sheet), sheet, "working")
+    assert_working_complete(sheet, flat(" ".join(texts(pdf))))
+    pages = [flat(page) for page in texts(made("caution", "A4"))]
+    name = file_name(sheet.identity.job, "working")
+    assert name in pages[0]
+    assert name in pages[-1]
+    assert flat(sheet.working[0].formula) not in " ".join(pages)
+    for number, page in enumerate(texts(pdf), start=1):
+        for said in (sheet.identity.number, sheet.identity.fingerprint, f"{sheet.labels['page']} {number} of"):
+            assert said in flat(page)
 
 
 @pytest.mark.parametrize(("verdict", "paper"), CASES)

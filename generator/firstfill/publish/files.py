@@ -4,25 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Literal, TypeAlias
 
 from firstfill.publish import json_file, single_file
-from firstfill.publish.page import card_html, print_html
+from firstfill.publish.naming import FORMS, Form, file_name
+from firstfill.publish.page import card_html, print_html, working_html
 from firstfill.publish.pdf import pdf_bytes
 from firstfill.publish.pdf_cache import kept_pdf
 from firstfill.sheet.document import Sheet
 
 __all__ = ["FORMS", "Form", "file_name", "sheet_files"]
-
-Form: TypeAlias = Literal["pdf", "html", "json", "card"]
-FORMS: tuple[Form, ...] = ("pdf", "html", "json", "card")
-
-_ENDINGS: dict[Form, str] = {"pdf": ".pdf", "html": ".html", "json": ".json", "card": "-card.pdf"}
-
-
-def file_name(job: str, form: Form) -> str:
-    """Return the name of a file of a sheet."""
-    return job + _ENDINGS[form]
 
 
 def sheet_files(sheet: Sheet, forms: Sequence[Form] = FORMS, kept_in: Path | None = None) -> dict[str, bytes]:
@@ -43,6 +33,7 @@ def sheet_files(sheet: Sheet, forms: Sequence[Form] = FORMS, kept_in: Path | Non
 
     makers: dict[Form, Callable[[], bytes]] = {
         "pdf": lambda: pdf(print_html(sheet), "print"),
+        "working": lambda: pdf(working_html(sheet), "working"),
         "html": lambda: single_file.html(sheet).encode(),
         "json": lambda: json_file.json_bytes(json_file.document(sheet)),
         "card": lambda: pdf(card_html(sheet), "card"),

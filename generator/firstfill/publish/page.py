@@ -5,15 +5,24 @@ from __future__ import annotations
 from typing import Any, cast
 
 from firstfill.figures import SightGlass, strip_height
-from firstfill.publish.rendering import rendered
-from firstfill.sheet.document import Circuit, Sheet
+from firstfill.publish.naming import file_name
+from firstfill.publish.rendering import plain, rendered
+from firstfill.sheet.document import Box, Circuit, Sheet
 
-__all__ = ["card_html", "print_html", "sheet_values"]
+__all__ = ["card_html", "print_html", "sheet_values", "working_html"]
 
 # What the card in the cover of the unit repeats, of the numbers to have in one's head.
 _CARD_NUMBERS = ("position", "level", "oil", "stop", "relief", "wind", "cold")
 # In this order; one that stands at its steps is not repeated in front.
 _FRONT_TABLES = ("levels", "bands", "people", "tools", "oil", "energies", "trapped", "lines")
+# Drawn on page 1 and not again where a block names them.
+_FRONT_FIGURES = ("danger-line",)
+# What this step asks for is written into the box on injection injuries of page 1.
+_INJECTION_STEP = "take.emergency"
+# The record is the last page of the day; what comes after it is done days later.
+_AFTER_RECORD = "first-week"
+# On page 1 a longer number has a row of its own; four shorter ones share one.
+_SHORT_VALUE = 18
 _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers, with its margins
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it
 
@@ -32,9 +41,58 @@ def sheet_values(sheet: Sheet) -> dict[str, Any]:
     }
 
 
+def _injection_boxes(sheet: Sheet) -> tuple[Box, ...]:
+    steps = (step for phase in sheet.phases for block in phase.blocks for step in block.steps)
+    return next((step.boxes for step in steps if step.id == _INJECTION_STEP), ())
+
+
+def _repeated(sheet: Sheet) -> dict[tuple[str, str], int]:
+    """Return, by block and table, the phase in which the same table stands already, cell by cell."""
+    seen: dict[tuple[tuple[str, ...], ...], int] = {}
+    found = {}
+    for phase in sheet.phases:
+        for block in phase.blocks:
+            for table in block.tables:
+                if table.rows in seen:
+                    found[(block.id, table.id)] = seen[table.rows]
+                seen.setdefault(table.rows, phase.number)
+    return found
+
+
+def _told_at(sheet: Sheet) -> dict[str, str]:
+    """Return, by check, the number of the step that prints the reason and the way out of its verdict."""
+    steps = [step for phase in sheet.phases for block in phase.blocks for step in block.steps]
+    found = {}
+    for line in sheet.verdicts:
+        told = f"{line.reason} {line.way_out}".strip()
+        place = next((step.number for step in steps if told in step.notes), "")
+        if place and line.verdict != "stop":
+            found[line.check] = place
+    return found
+
+
 def print_html(sheet: Sheet) -> str:
     """Return the sheet as the HTML that is printed; needs the style sheet ``print.css``."""
-    return rendered("print.html.j2", sheet_values(sheet))
+    drawn = {circuit.name for circuit in sheet.figures}
+    short = [len(plain(number.value) + number.other) <= _SHORT_VALUE for number in sheet.head_numbers]
+    more = {
+        "working_file": file_name(sheet.identity.job, "working"),
+        "after_record": _AFTER_RECORD if any(phase.id == _AFTER_RECORD for phase in sheet.phases) else "",
+        "told_at": _told_at(sheet),
+        "repeated": _repeated(sheet),
+        "front_figures": _FRONT_FIGURES,
+        "front_drawn": [name for name in _FRONT_FIGURES if name in drawn],
+        "injection_step": _INJECTION_STEP,
+        "injection_boxes": _injection_boxes(sheet),
+        "wide_numbers": [number for number, fits in zip(sheet.head_numbers, short, strict=True) if not fits],
+        "short_numbers": [number for number, fits in zip(sheet.head_numbers, short, strict=True) if fits],
+    }
+    return rendered("print.html.j2", {**sheet_values(sheet), **more})
+
+
+def working_html(sheet: Sheet) -> str:
+    """Return checks, working and sources as the HTML that is printed; needs the style sheet ``print.css``."""
+    return rendered("working.html.j2", {**sheet_values(sheet), "front_figures": ()})
 
 
 def card_html(sheet: Sheet) -> str:

@@ -26,6 +26,10 @@ FONT_FILES = (
 )
 
 
+# Style by the name that also goes into the identifier of a file: the working is set like the sheet.
+_STYLE_FILES = {"print": "print", "working": "print", "card": "card"}
+
+
 @dataclass(frozen=True, slots=True)
 class PdfEngine:
     """The renderer, loaded once: its style sheets and fonts are the same for every sheet."""
@@ -88,9 +92,9 @@ def engine() -> PdfEngine:
     with _strict_log():
         styles = {
             name: weasyprint.CSS(
-                string=_font_rules() + _sign_rules() + asset(f"css/{name}.css"), font_config=fonts, url_fetcher=fetcher
+                string=_font_rules() + _sign_rules() + asset(f"css/{file}.css"), font_config=fonts, url_fetcher=fetcher
             )
-            for name in ("print", "card")
+            for name, file in _STYLE_FILES.items()
         }
     return PdfEngine(weasyprint, fonts, fetcher, styles)
 
@@ -148,7 +152,7 @@ def pdf_bytes(html: str, sheet: Sheet, style: str = "print") -> bytes:
     sheet
         Whose pages they are.
     style
-        ``print`` or ``card``.
+        ``print``, ``working`` or ``card``.
 
     Returns
     -------

@@ -14,9 +14,9 @@ from markupsafe import Markup, escape
 
 from firstfill.errors import Problem, ProgramFault
 from firstfill.figures import draw, draw_symbol
-from firstfill.sheet.document import Circuit, IfNot, Table, WorkedInput, WorkedNumber
+from firstfill.sheet.document import Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
 
-__all__ = ["ASSETS", "asset", "figure", "rendered", "strong", "tied"]
+__all__ = ["ASSETS", "asset", "figure", "plain", "rendered", "strong", "tied"]
 
 ASSETS = Path(__file__).parent / "assets"
 _TEMPLATES = Path(__file__).parent / "templates"
@@ -32,6 +32,7 @@ _NUMBER_AND_UNIT = re.compile(
 # A line may break after a slash: not inside a unit.
 _UNIT_WITH_SLASH = re.compile(r"\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
+_BETWEEN = " · "  # between the three parts of a state in words
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
 
@@ -72,6 +73,17 @@ def writing_columns(table: Table) -> frozenset[int]:
     return frozenset(
         column for column in range(len(table.headers)) if table.rows and not any(row[column] for row in table.rows)
     )
+
+
+def says_never(text: str, labels: Mapping[str, str]) -> bool:
+    """Say whether a cell of a table forbids what its column offers: it is crossed out."""
+    return f"**{labels['stages never']}**" in text
+
+
+def changed_from(after: State, before: State) -> str:
+    """Return what of the state of the site a step changes, in the words of the state."""
+    pairs = zip(after.text.split(_BETWEEN), before.text.split(_BETWEEN), strict=True)
+    return _BETWEEN.join(now for now, was in pairs if now != was)
 
 
 def working_input(given: WorkedInput) -> str:
@@ -153,6 +165,8 @@ def _environment() -> Environment:
         strong=strong,
         plain=plain,
         writing_columns=writing_columns,
+        says_never=says_never,
+        changed_from=changed_from,
         working_input=working_input,
         working_title=working_title,
         source_number=source_number,

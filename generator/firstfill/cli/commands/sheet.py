@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["sheet", "tell_stopped"]
 
-_FORMS = ("pdf", "html", "json", "card")
+_FORMS = ("pdf", "working", "html", "json", "card")
 
 
 @click.command(
