@@ -76,9 +76,10 @@ def words_for(specs: Path, place: Location, text: str) -> list[str]:
 
 
 def outcome(done: Commissioning) -> dict[str, object]:
-    """Return every finding as computed and as printed, and every check."""
+    """Return every finding as computed and as printed, how uncertain it is, and every check."""
     found: dict[str, object] = {
-        finding.name: (finding.value, finding.refused, shown(finding, done.facts).both) for finding in done.ledger
+        finding.name: (finding.value, finding.uncertainty, finding.refused, shown(finding, done.facts).both)
+        for finding in done.ledger
     }
 
     def value(given):

@@ -21,12 +21,10 @@ from firstfill.hydraulics.air_test import (
     air_of_fall,
     air_resolvable,
     air_volume_squeezed,
-    combined_uncertainty,
     fall_with_air,
     fall_without_air,
     pressure_absolute,
     share_of_pressure,
-    uncertainty_of_tolerance,
 )
 from firstfill.hydraulics.edge_give import (
     edge_give,
@@ -35,6 +33,7 @@ from firstfill.hydraulics.edge_give import (
     oil_stiffness,
 )
 from firstfill.hydraulics.leaf import GuidedLeaf, HingedLeaf
+from firstfill.hydraulics.uncertainty import combined_uncertainty, uncertainty_of_tolerance
 
 AMBIENT = st.floats(5e4, 1.1e5)
 VOLUMES = st.floats(1e-4, 0.05)

@@ -12,15 +12,17 @@ from firstfill.hydraulics.air_test import (
     air_of_fall,
     air_resolvable,
     air_volume_squeezed,
-    combined_uncertainty,
     compressed_oil,
     pressure_absolute,
     stretched_hose,
+)
+from firstfill.hydraulics.edge_give import hose_as_oil, oil_stiffness
+from firstfill.hydraulics.uncertainty import (
+    combined_uncertainty,
     uncertainty_of_readings,
     uncertainty_of_share,
     uncertainty_of_tolerance,
 )
-from firstfill.hydraulics.edge_give import hose_as_oil, oil_stiffness
 from outside.agreement import agrees
 
 INCH, PSI, ATM = 0.0254, 6894.757293168, 101_325.0

@@ -387,7 +387,8 @@ def nets(draw):
         at_feed=Part() if held == "none" else draw(LOSSES),
         at_back=Part() if held == "none" else draw(LOSSES),
         counterbalance=(draw(st.floats(5e5, 1e7)), draw(st.floats(2.0, 8.0))) if held == "counterbalance" else None,
-        kv=draw(st.floats(1e-3, 0.04)) * (seat * 1e3) ** 2,
+        # From Kv/d² = 0.035 the factor of the standard jumps at Re_v = 10, and a tee may have no exact split.
+        kv=draw(st.floats(1e-3, 0.034)) * (seat * 1e3) ** 2,
         seat=seat,
     )
 
@@ -427,6 +428,10 @@ def test_random_circuits(net, oil, flow, bound, error):
     # Where a line turns turbulent its loss jumps, and a tee may have no exact split: laminar lines only.
     smallest = min(inside for way in (*net.feeds, *net.backs) for _, inside in way)
     assume(4 * flow / (math.pi * smallest * oil.viscosity) < 2000.0)
+    # Just over Re_v = 10 the standard's factor for a trim that is wide open for its seat (n below 2) drops at once, and
+    # its loss falls as the flow grows: there a tee has two splits, or none.
+    wide_open = net.kv / (net.seat * 1e3) ** 2 > math.sqrt(0.0016 / 2.0)
+    assume(net.divider is not None or bound == "turbulent" or not wide_open)
     shares = None
     if net.divider is not None:
         first = (1.0 + error) / count if count > 1 else 1.0

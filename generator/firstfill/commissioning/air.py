@@ -13,16 +13,12 @@ from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air_test import (
     air_resolvable,
     air_volume_squeezed,
-    combined_uncertainty,
     compressed_oil,
     fall_with_air,
     fall_without_air,
     pressure_absolute,
     share_of_pressure,
     stretched_hose,
-    uncertainty_of_readings,
-    uncertainty_of_share,
-    uncertainty_of_tolerance,
 )
 from firstfill.hydraulics.bleed_amounts import equal_volume
 from firstfill.hydraulics.constants import (
@@ -43,6 +39,13 @@ from firstfill.hydraulics.edge_give import (
     extension_at_share,
     hose_as_oil,
     oil_stiffness,
+)
+from firstfill.hydraulics.uncertainty import (
+    combined_uncertainty,
+    uncertainty_of_level,
+    uncertainty_of_readings,
+    uncertainty_of_share,
+    uncertainty_of_tolerance,
 )
 from firstfill.quantities import Quantity
 
@@ -102,8 +105,13 @@ def _level_test(w: Workings) -> None:
     )
     oil = ledger.step("give of the oil", compressed_oil, volume=pressed, pressure=test, modulus=modulus)
     hoses = _hoses(w, side, test)
+    of_oil = _as_stated(w, "u of the oil", oil, MODULUS_SHARE)
+    of_hoses = _as_stated(w, "u of the hoses", hoses, HOSE_SHARE)
+    oil = ledger.uncertain(oil, "stiffness of the oil", of_oil)
+    hoses = ledger.uncertain(hoses, "stiffness of the hoses", of_hoses)
     surface = ledger["reservoir.volume_per_height"]
-    ledger.compute("air.level_fall_none", fall_without_air, oil=oil, hoses=hoses, surface=surface)
+    none = ledger.step("fall without air", fall_without_air, oil=oil, hoses=hoses, surface=surface)
+    ledger.rename(_read_twice(w, none), "air.level_fall_none")
     ambient = ledger["site.ambient_pressure"]
     absolute = ledger.step("test pressure, abs", pressure_absolute, pressure=test, ambient=ambient)
     air = ledger.step(
@@ -114,16 +122,33 @@ def _level_test(w: Workings) -> None:
         pressure=absolute,
         exponent=FAST_EXPONENT,
     )
-    ledger.compute("air.level_fall_allowed", fall_with_air, air=air, oil=oil, hoses=hoses, surface=surface)
+    allowed = ledger.step("fall with the air allowed", fall_with_air, air=air, oil=oil, hoses=hoses, surface=surface)
+    ledger.rename(_read_twice(w, allowed), "air.level_fall_allowed")
     ledger.compute(
         "air.resolvable",
         air_resolvable,
         level=_of_readings(w, TWO_READINGS),
-        oil=ledger.step("u of the oil", uncertainty_of_share, volume=oil, share=MODULUS_SHARE),
-        hoses=ledger.step("u of the hoses", uncertainty_of_share, volume=hoses, share=HOSE_SHARE),
+        oil=of_oil,
+        hoses=of_hoses,
         ambient=ambient,
-        pressure=absolute,
+        pressure=ledger.as_bound(absolute),
     )
+
+
+def _as_stated(w: Workings, label: str, volume: Finding, share: Input) -> Finding:
+    """Return the standard uncertainty of what gives as stiff as it is stated to be."""
+    return w.ledger.step(label, uncertainty_of_share, volume=w.ledger.as_bound(volume), share=share)
+
+
+def _read_twice(w: Workings, fall: Finding) -> Finding:
+    """Return a fall of the level as well as two readings of the sight glass show it."""
+    standard = w.ledger.step(
+        "u of two readings",
+        uncertainty_of_level,
+        reading=w.facts.unit.reservoir.sight_glass.reading,
+        readings=TWO_READINGS,
+    )
+    return w.ledger.uncertain(fall, "two readings of the sight glass", standard)
 
 
 def _of_readings(w: Workings, readings: Input) -> Finding:
@@ -189,7 +214,10 @@ def _balance(w: Workings) -> None:
         "balance.uncertainty",
         combined_uncertainty,
         poured=ledger.step(
-            "u of what was poured", uncertainty_of_share, volume=ledger["oil.first_fill"], share=POURED_SHARE
+            "u of what was poured",
+            uncertainty_of_share,
+            volume=ledger.as_bound(ledger["oil.first_fill"]),
+            share=POURED_SHARE,
         ),
         level=_of_readings(w, ONE_READING),
         lines=lines,
@@ -199,7 +227,7 @@ def _balance(w: Workings) -> None:
 def _of_run(w: Workings, identity: str) -> Finding:
     """Return the uncertainty of one run: by the tolerance of its length, else by common practice."""
     ledger, run = w.ledger, w.facts.runs[identity]
-    volume = ledger[f"lines.run.{identity}.volume"]
+    volume = ledger.as_bound(ledger[f"lines.run.{identity}.volume"])
     if run.length.tolerance is None:
         return ledger.step(f"u of {identity}", uncertainty_of_share, volume=volume, share=LENGTH_SHARE)
     longest = ledger.step(

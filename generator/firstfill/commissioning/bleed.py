@@ -92,8 +92,10 @@ def compute(w: Workings) -> None:
 def _oils(w: Workings) -> tuple[OilCase, ...]:
     ends = w.conditions.fill_ends
     labels = ("",) if len(ends) == 1 else ("coldest start", "most fill temperature")
+    # A row is printed as the band between its bounds, so that the oil of each bound is taken as it is.
     return tuple(
-        OilCase(label, viscosity_at(w, end), density_at(w, end)) for label, end in zip(labels, ends, strict=True)
+        OilCase(label, w.ledger.as_bound(viscosity_at(w, end)), w.ledger.as_bound(density_at(w, end)))
+        for label, end in zip(labels, ends, strict=True)
     )
 
 

@@ -16,8 +16,9 @@ from firstfill.hydraulics.bleed_amounts import (
     turnover_time,
     what_chambers_hold,
 )
-from firstfill.hydraulics.constants import LINES_FULL
+from firstfill.hydraulics.constants import LINES_FULL, ONE_READING
 from firstfill.hydraulics.tank import level_of
+from firstfill.hydraulics.uncertainty import uncertainty_of_level
 from firstfill.specs import VentBleeding
 
 __all__ = ["compute_all", "compute_row", "holds"]
@@ -65,9 +66,10 @@ def _drawn_across(w: Workings, stage: BleedStage, swept: Input) -> Finding:
     ledger = w.ledger
     stop = ledger["bleed.stop_pressure"]
     gauge = ledger.get(stage.name("gauge_most"))
-    pressure = (
-        stop if gauge is None else ledger.step("greatest pressure of the row", stage_pressure, gauge=gauge, stop=stop)
-    )
+    pressure = stop
+    if gauge is not None:
+        # The high bound of a band is taken as it is.
+        pressure = ledger.step("greatest pressure of the row", stage_pressure, gauge=ledger.as_bound(gauge), stop=stop)
     chambers = ledger.step(
         "chambers in the fill position",
         what_chambers_hold,
@@ -94,7 +96,14 @@ def _fall(w: Workings, stage: BleedStage, drawn: Finding) -> None:
         low=ledger["reservoir.volume_low"],
     )
     level = ledger.step("level after the row", level_of, tank=tank_of(w), volume=left)
-    ledger.compute(stage.name("level_fall"), level_fall, full=w.facts.unit.reservoir.full_mark.height, left=level)
+    fall = ledger.step("fall of the level", level_fall, full=w.facts.unit.reservoir.full_mark.height, left=level)
+    standard = ledger.step(
+        "u of the second reading",
+        uncertainty_of_level,
+        reading=w.facts.unit.reservoir.sight_glass.reading,
+        readings=ONE_READING,
+    )
+    ledger.rename(ledger.uncertain(fall, "reading after the row", standard), stage.name("level_fall"))
     usable = ledger["reservoir.volume_usable"]
     _times(w, stage.name("top_ups"), (drawn,), usable)
 

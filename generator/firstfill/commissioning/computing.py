@@ -39,6 +39,7 @@ from firstfill.commissioning import (
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check, Verdict, worst
 from firstfill.commissioning.ledger import Ledger
+from firstfill.commissioning.table import GAUGE
 from firstfill.commissioning.workings import Workings, conditions_of
 from firstfill.specs import JobFacts
 
@@ -140,6 +141,7 @@ def commission(facts: JobFacts) -> Commissioning:
         added by :func:`firstfill.commissioning.counted.counted`.
     """
     ledger = Ledger()
+    ledger.instruments[GAUGE] = gauge.of_instrument(facts, ledger)
     w = Workings(facts, ledger, conditions_of(facts, ledger))
     for step in (*_COMPUTE, *_CHECK):
         step(w)

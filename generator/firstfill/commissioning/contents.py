@@ -8,6 +8,7 @@ from firstfill.commissioning.cylinder import cylinders_of
 from firstfill.commissioning.geometry import End, fill_position, leaf_of
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import LENGTH_SHARE
 from firstfill.hydraulics.contents import (
     cap_chambers,
     dead_volumes,
@@ -19,11 +20,15 @@ from firstfill.hydraulics.contents import (
     swept_volume,
 )
 from firstfill.hydraulics.cylinder import ends_difference
+from firstfill.hydraulics.uncertainty import uncertainty_of_share
 from firstfill.specs import LineRun
 
 __all__ = ["chambers_at", "compute", "extension_at", "other_end", "runs_of", "swept_at", "wet_ends"]
 
 Side = Literal["cap", "rod"]
+
+UNMEASURED = "lengths of lines without a tolerance"
+"""The same for all runs: who plans or paces one short does so with all."""
 
 _WET: dict[str, tuple[Side, ...]] = {
     "double": ("cap", "rod"),
@@ -117,11 +122,18 @@ def compute(w: Workings) -> None:
     w.ledger.total("bleed.circuit_volume", parts={**(chambers if vented else {}), "lines": lines, **fixed})
 
 
+def _line(w: Workings, run: LineRun) -> Finding:
+    """Return the oil in a run; where nobody stated how well its length is known, by common practice."""
+    made = w.ledger.step("line", line_volume, length=run.length, inside_diameter=run.inside_diameter)
+    if run.length.tolerance is not None:
+        return made
+    standard = w.ledger.step("u of the line", uncertainty_of_share, volume=w.ledger.as_bound(made), share=LENGTH_SHARE)
+    return w.ledger.uncertain(made, UNMEASURED, standard)
+
+
 def _lines(w: Workings) -> None:
     volumes = {
-        identity: w.ledger.compute(
-            f"lines.run.{identity}.volume", line_volume, length=run.length, inside_diameter=run.inside_diameter
-        )
+        identity: w.ledger.rename(_line(w, run), f"lines.run.{identity}.volume")
         for identity, run in w.facts.runs.items()
     }
     w.ledger.total("lines.volume", parts=volumes)

@@ -4,11 +4,25 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Verdict
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
+from firstfill.commissioning.ledger import Finding, Ledger
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import DIVISION_SHARE, DIVISIONS_LEAST, GAUGE_SHARE_LEAST, GAUGE_SHARE_MOST
 from firstfill.hydraulics.gauge import division_share, divisions, working_share
+from firstfill.hydraulics.uncertainty import uncertainty_of_gauge
+from firstfill.specs import JobFacts
 
-__all__ = ["check", "compute"]
+__all__ = ["check", "compute", "of_instrument"]
+
+
+def of_instrument(facts: JobFacts, ledger: Ledger) -> Finding:
+    """Return the standard uncertainty of a pressure set on the unit's gauge, as a step on the way."""
+    unit = facts.unit
+    return ledger.step(
+        "u of the gauge",
+        uncertainty_of_gauge,
+        accuracy_class=unit.gauge.class_,
+        full_scale=unit.gauge.full_scale,
+    )
 
 
 def compute(w: Workings) -> None:

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
+from firstfill.commissioning.spread import EXACT, Spread, added, of_tolerance, propagated
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import OutsideValidity, Problem, ProgramFault
 from firstfill.hydraulics.constants import Constant
@@ -49,8 +50,8 @@ class Finding:
         What made it; ``None`` for a word or a count made by rule.
     inputs
         Parameter name and input, in the order of the relation's symbols.
-    uncertainty
-        Expanded (k = 2), SI, or ``None`` where it has no meaning.
+    spread
+        How uncertain it is, and by what.
     assumed
         Key paths of facts nobody stated, of which the unfavourable end was taken.
     refused, why
@@ -67,7 +68,7 @@ class Finding:
     value: float | str | None
     relation: Relation | None = None
     inputs: tuple[tuple[str, Input], ...] = ()
-    uncertainty: float | None = None
+    spread: Spread = EXACT
     assumed: frozenset[str] = frozenset()
     refused: str = ""
     why: str = ""
@@ -78,6 +79,11 @@ class Finding:
     def rests_on(self) -> tuple[Input, ...]:
         """Everything it was made from: what was put in, and what else decided."""
         return (*(given for _, given in self.inputs), *self.also)
+
+    @property
+    def uncertainty(self) -> float | None:
+        """Expanded (k = 2), SI; ``None`` where it has none, or it is not known."""
+        return self.spread.expanded if isinstance(self.value, float) else None
 
     @property
     def number(self) -> float:
@@ -153,6 +159,8 @@ class Ledger:
     """All findings of one job, by name, in the order they were computed."""
 
     findings: dict[str, Finding] = field(default_factory=dict)
+    instruments: dict[str, Finding] = field(default_factory=dict)
+    """Instrument of :class:`FindingKind` → standard uncertainty of what is set on it."""
 
     def __getitem__(self, name: str) -> Finding:
         return self.findings[name]
@@ -176,6 +184,8 @@ class Ledger:
             raise ProgramFault(Problem("finding-kind", said, f"{row.kind}", ""))
         if finding.name in self.findings:
             raise ProgramFault(Problem("finding-twice", f"{finding.name} was computed twice", "once", ""))
+        if row.set_on in self.instruments:
+            finding = self.uncertain(finding, row.set_on, self.instruments[row.set_on])
         self.findings[finding.name] = finding
         return finding
 
@@ -218,7 +228,11 @@ class Ledger:
         if isinstance(value, float) and not math.isfinite(value):
             said = f"{name or label}: {relation.id} gave {value}"
             raise ProgramFault(Problem("finding-not-finite", said, "a finite number", ""))
-        return replace(base, value=float(value))
+        spreads = {parameter: spread for parameter, given in ordered if not (spread := _spread(given)).certain}
+        if not spreads:
+            return replace(base, value=float(value))
+        values = {parameter: given.value for parameter, given in ordered}
+        return replace(base, value=float(value), spread=propagated(relation, values, spreads, float(value)))
 
     def total(
         self,
@@ -255,7 +269,8 @@ class Ledger:
         gap = _gap(parts)
         if gap is not None:
             return self._enter(replace(made, refused=gap[0], why=gap[1]))
-        return self._enter(replace(made, value=float(math.fsum(_number(p) for p in parts.values()))))
+        spread = added(_spread(part) for part in parts.values())
+        return self._enter(replace(made, value=float(math.fsum(_number(p) for p in parts.values())), spread=spread))
 
     def pick(
         self,
@@ -303,7 +318,7 @@ class Ledger:
             return self._enter(replace(made, refused=gap[0], why=gap[1])), ""
         numbers = {key: _number(given) for key, given in candidates.items()}
         key = (min if which == "least" else max)(numbers, key=lambda k: numbers[k])
-        return self._enter(replace(made, value=numbers[key])), key
+        return self._enter(replace(made, value=numbers[key], spread=_spread(candidates[key]))), key
 
     def bound(self, quantity: Quantity, which: Literal["least", "most"]) -> Finding:
         """Return the least or greatest value a fact with a tolerance may have, as a step on the way."""
@@ -331,8 +346,19 @@ class Ledger:
     def solved(self, name: str, value: float, rule: str, /, **inputs: Input) -> Finding:
         """Enter the root of relations that are in the lineage already, with the condition it was sought by."""
         kind = finding_kind(name).kind
+        followed = all(_spread(given).certain for given in inputs.values())
         return self._enter(
-            Finding(name, "", kind, value, None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
+            Finding(
+                name,
+                "",
+                kind,
+                value,
+                None,
+                tuple(inputs.items()),
+                spread=EXACT if followed else Spread(whole=False),
+                assumed=_assumed(inputs),
+                rule=rule,
+            )
         )
 
     def refuse(self, name: str, code: str, why: str, /, **inputs: Input) -> Finding:
@@ -351,9 +377,43 @@ class Ledger:
             )
         )
 
+    def uncertain(self, finding: Finding, source: str, standard: Finding) -> Finding:
+        """Return a step on the way that is uncertain by one more source.
+
+        Parameters
+        ----------
+        finding
+            The step.
+        source
+            What makes it uncertain, in words. Where it is uncertain by that already, this counts from now on.
+        standard
+            Standard uncertainty, in the unit of the step.
+        """
+        if finding.refused:
+            return finding
+        also = (*finding.also, standard)
+        if standard.refused:
+            return replace(finding, spread=Spread(finding.spread.parts, whole=False), also=also)
+        return replace(finding, spread=finding.spread.and_source(source, standard.number), also=also)
+
+    def as_bound(self, finding: Finding) -> Finding:
+        """Return a step on the way without its uncertainty: what is made of it is a bound, and prints as a band."""
+        return replace(finding, spread=EXACT)
+
     def rename(self, finding: Finding, name: str) -> Finding:
         """Enter a step on the way under a name of the table (for instance the worse of two ends)."""
         return self._enter(replace(finding, name=name, label=""))
+
+
+def _spread(given: Input) -> Spread:
+    """Return how uncertain an input is."""
+    if isinstance(given, Finding):
+        return given.spread
+    if isinstance(given, Quantity):
+        return of_tolerance(given)
+    if isinstance(given, Bundle) and not all(_spread(part).certain for part in given.inputs):
+        return Spread(whole=False)
+    return EXACT
 
 
 def _number(given: Input) -> float:

@@ -6,14 +6,18 @@ from dataclasses import replace
 from itertools import pairwise
 
 from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.spread import Spread, propagated
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import Problem, ProgramFault
 from firstfill.hydraulics.constants import NOTHING_LOST, VISCOSITY_SHARE
 from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, volume_factor
 from firstfill.hydraulics.order import containers_needed, order_with_reserve
+from firstfill.hydraulics.uncertainty import uncertainty_of_viscosity
 from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import Quantity
 from firstfill.specs import VentBleeding
+
+_LINE = "line of the viscosity"
 
 __all__ = [
     "compute",
@@ -52,8 +56,10 @@ def _viscosity_at(w: Workings, temperature: Input, name: str = "") -> Finding:
         warmer=warmer.at,
         viscosity_warmer=warmer.value,
     )
-    if not made.refused:
-        made = replace(made, uncertainty=VISCOSITY_SHARE.value * made.number)
+    standard = w.ledger.step(
+        "u of the viscosity", uncertainty_of_viscosity, viscosity=w.ledger.as_bound(made), share=VISCOSITY_SHARE
+    )
+    made = w.ledger.uncertain(made, _LINE, standard)
     return w.ledger.rename(made, name) if name else made
 
 
@@ -63,7 +69,7 @@ def _temperature_at(w: Workings, name: str, viscosity: Quantity) -> Finding:
     colder, warmer = next(
         (pair for pair in pairwise(points) if viscosity.value >= pair[1].value.value), (points[-2], points[-1])
     )
-    return w.ledger.compute(
+    made = w.ledger.step(
         name,
         viscosity_temperature,
         viscosity=viscosity,
@@ -72,6 +78,16 @@ def _temperature_at(w: Workings, name: str, viscosity: Quantity) -> Finding:
         warmer=warmer.at,
         viscosity_warmer=warmer.value,
     )
+    if not made.refused:
+        # The oil reaches the viscosity where its line, a few per cent off, does: the same share of the viscosity.
+        share = Spread({_LINE: VISCOSITY_SHARE.value * viscosity.value / 2.0})
+        values = {parameter: given.value for parameter, given in made.inputs}
+        made = replace(
+            made,
+            spread=propagated(viscosity_temperature, values, {"viscosity": share}, made.number),
+            also=(VISCOSITY_SHARE,),
+        )
+    return w.ledger.rename(made, name)
 
 
 def expansion_at_15_of(w: Workings) -> Input:
@@ -102,10 +118,7 @@ def density_at(w: Workings, temperature: Input) -> Finding:
 def compute(w: Workings) -> None:
     """Enter viscosities, the density, and the temperatures the pump bears on this oil."""
     w.at_worst_fill("oil.density_fill", "most", lambda end: density_at(w, end))
-    worst = w.at_worst_fill("", "most", lambda end: viscosity_at(w, end), "viscosity", "kinematic viscosity")
-    if not worst.refused:
-        worst = replace(worst, uncertainty=VISCOSITY_SHARE.value * worst.number)
-    w.ledger.rename(worst, "oil.viscosity_fill")
+    w.at_worst_fill("oil.viscosity_fill", "most", lambda end: viscosity_at(w, end))
     _viscosity_at(w, w.conditions.coldest, "oil.viscosity_coldest")
     _viscosity_at(w, w.conditions.hottest, "oil.viscosity_hottest")
     pump = w.facts.unit.pump

@@ -14,7 +14,7 @@ from firstfill.hydraulics.air import (
     hot_tank_pressure,
     squeezed_pressure,
 )
-from firstfill.hydraulics.constants import FAST_EXPONENT, SLOW_EXPONENT
+from firstfill.hydraulics.constants import FAST_EXPONENT, ONE_READING, SLOW_EXPONENT
 from firstfill.hydraulics.dip_table import DipTable
 from firstfill.hydraulics.oil import shrinkage, thermal_growth
 from firstfill.hydraulics.tank import level_of, surface_at, volume_at
@@ -27,6 +27,7 @@ from firstfill.hydraulics.tank_states import (
     volume_less,
     volume_with_growth,
 )
+from firstfill.hydraulics.uncertainty import uncertainty_of_readings
 from firstfill.specs import (
     DipTableReservoir,
     LyingCylinderReservoir,
@@ -82,12 +83,26 @@ def compute(w: Workings) -> None:
     """Enter the volumes at the marks, and the air over the full mark."""
     ledger, reservoir, tank = w.ledger, w.facts.unit.reservoir, tank_of(w)
     full_mark = reservoir.full_mark.height
-    full = ledger.compute("reservoir.volume_full", volume_at, tank=tank, level=full_mark)
-    low = ledger.compute("reservoir.volume_low", volume_at, tank=tank, level=reservoir.low_mark.height)
+    full = ledger.rename(_read(w, full_mark, "full mark"), "reservoir.volume_full")
+    low = ledger.rename(_read(w, reservoir.low_mark.height, "low mark"), "reservoir.volume_low")
     brim = ledger.compute("reservoir.volume_brim", volume_at, tank=tank, level=reservoir.brim.height)
     ledger.compute("reservoir.volume_usable", usable_volume, full=full, low=low)
     ledger.compute("reservoir.volume_per_height", surface_at, tank=tank, level=full_mark)
     ledger.compute("reservoir.air_space", air_space, brim=brim, full=full)
+
+
+def _read(w: Workings, level: Input, mark: str) -> Finding:
+    """Return the oil up to a mark, as well as the sight glass shows that it stands there."""
+    ledger, tank = w.ledger, tank_of(w)
+    standard = ledger.step(
+        f"u of the reading at the {mark}",
+        uncertainty_of_readings,
+        reading=w.facts.unit.reservoir.sight_glass.reading,
+        surface=ledger.step(f"surface at the {mark}", surface_at, tank=tank, level=level),
+        readings=ONE_READING,
+    )
+    held = ledger.step(f"oil up to the {mark}", volume_at, tank=tank, level=level)
+    return ledger.uncertain(held, f"reading of the {mark}", standard)
 
 
 def compute_levels(w: Workings) -> None:

@@ -30,6 +30,7 @@ __all__ = [
     "shown",
     "shown_fact",
     "shown_input",
+    "shown_uncertainty",
     "shown_working",
 ]
 
@@ -269,6 +270,30 @@ def _refused(finding: Finding, lead: System, direction: Direction, units: tuple[
     return ShownFinding(None, None, lead, direction, units, refused=finding.why or finding.refused)
 
 
+def _guarded(finding: Finding, value: float) -> float:
+    """Return a number by its uncertainty on the safe side, where its row of the table says so."""
+    row = finding_kind(finding.name) if finding.name else None
+    if row is None or not row.guarded or finding.uncertainty is None:
+        return value
+    return value - finding.uncertainty if row.rounded == "down" else value + finding.uncertainty
+
+
+def shown_uncertainty(finding: Finding, facts: JobFacts) -> str:
+    """Return the expanded uncertainty (k = 2) of a finding in the unit that leads, two figures, rounded up.
+
+    Empty where the number has none, or it is not known. JCGM 100, 7.2.6.
+    """
+    if finding.uncertainty is None or not isinstance(finding.value, float):
+        return ""
+    row = finding_kind(finding.name) if finding.name else None
+    way, instruments = row.show if row else "", instruments_of(facts)
+    lead = instruments.lead(way)
+    kind = "temperature difference" if finding.kind == "temperature" else finding.kind
+    units = {"gauge": instruments.gauge_unit, "level": "in" if lead == "us" else "mm", "percent": "%"}
+    unit = units.get(way) or _unit(kind, lead, finding.value)
+    return f"± {show(finding.uncertainty, kind, unit, 'up', digits=2).text}"
+
+
 def shown(finding: Finding, facts: JobFacts) -> ShownFinding:
     """Return a finding as it is printed.
 
@@ -296,7 +321,7 @@ def shown(finding: Finding, facts: JobFacts) -> ShownFinding:
         said = Shown(finding.value, finding.value, "", 0.0)
         return ShownFinding(said, said, lead, direction, instruments.units)
     made = _made(way, finding.kind, instruments, lead)
-    first, second = _both(finding.value, direction, lead, made, way)
+    first, second = _both(_guarded(finding, finding.value), direction, lead, made, way)
     us, metric = (first, second) if lead == "us" else (second, first)
     spread = _level(instruments.glass_reading, lead, "up").text if way == "level" else ""
     return ShownFinding(us, metric, lead, direction, instruments.units, spread)

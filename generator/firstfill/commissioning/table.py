@@ -13,7 +13,10 @@ from functools import lru_cache
 from firstfill.errors import Problem, ProgramFault
 from firstfill.quantities import Direction
 
-__all__ = ["FINDINGS", "FindingKind", "finding_kind"]
+__all__ = ["FINDINGS", "GAUGE", "FindingKind", "finding_kind"]
+
+GAUGE = "class of the gauge"
+"""The instrument that pressures are set on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +37,10 @@ class FindingKind:
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
         ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``, ``percent``,
         ``one decimal``, ``per height`` (an area as volume per height of the sight glass).
+    set_on
+        Instrument by which it is set, whose uncertainty it has; empty for all others.
+    guarded
+        Whether it is printed by its uncertainty on the safe side: a most that much lower, a least that much higher.
     """
 
     name: str
@@ -41,6 +48,8 @@ class FindingKind:
     meaning: str
     rounded: Direction = "nearest"
     show: str = ""
+    set_on: str = ""
+    guarded: bool = False
 
 
 _ALL = (
@@ -132,6 +141,7 @@ _ALL = (
         "coldest at which this pump may start on this oil; null below the data's first point",
         rounded="up",
         show="whole 5 K",
+        guarded=True,
     ),
     FindingKind(
         "oil.coldest_operation",
@@ -146,6 +156,7 @@ _ALL = (
         "the warmer of the two: what is printed",
         rounded="up",
         show="whole 5 K",
+        guarded=True,
     ),
     FindingKind(
         "oil.hottest_run",
@@ -153,6 +164,7 @@ _ALL = (
         "oil at the pump's least running viscosity",
         rounded="down",
         show="whole 5 K",
+        guarded=True,
     ),
     FindingKind("oil.rise_per_pass", "temperature difference", "oil over the relief target, one pass", rounded="up"),
     FindingKind(
@@ -334,14 +346,14 @@ _ALL = (
     FindingKind(
         "leaf.wind_to_hold",
         "speed",
-        "wind it can hold: rating, holding setting, buckling at 3.5",
+        "wind it can hold: ratings, holding setting, buckling at 3.5",
         rounded="down",
         show="wind",
     ),
     FindingKind(
         "leaf.wind_working",
         "speed",
-        "printed limit: least of declared and leaf.wind_to_drive",
+        "printed limit: least of declared, leaf.wind_to_drive and leaf.wind_to_hold: a leaf may stop anywhere",
         rounded="down",
         show="wind",
     ),
@@ -375,7 +387,7 @@ _ALL = (
         rounded="up",
         show="gauge",
     ),
-    FindingKind("relief.target", "gauge pressure", "what to set", rounded="down", show="gauge"),
+    FindingKind("relief.target", "gauge pressure", "what to set", rounded="down", show="gauge", set_on=GAUGE),
     FindingKind(
         "relief.most",
         "gauge pressure",
@@ -401,6 +413,7 @@ _ALL = (
         "what to set for the last bleed row: the stop pressure",
         rounded="down",
         show="gauge",
+        set_on=GAUGE,
     ),
     FindingKind(
         "relief.travel",
@@ -408,6 +421,7 @@ _ALL = (
         "what to set for the first travel: 1.1 × greatest pump pressure in still air, up to a division, target at most",
         rounded="down",
         show="gauge",
+        set_on=GAUGE,
     ),
     FindingKind(
         "pressure.rod_end",
@@ -442,6 +456,7 @@ _ALL = (
         "never beyond; already down to a gauge division",
         rounded="down",
         show="gauge",
+        set_on=GAUGE,
     ),
     FindingKind("bleed.stop_bound_by", "word", "bleeding_limit, relief, rod_side, or the id of a component or run"),
     FindingKind(
@@ -456,6 +471,7 @@ _ALL = (
         "at pump.flow_most, nothing coming back (printed: down to 5 s, less reaction)",
         rounded="down",
         show="seconds",
+        guarded=True,
     ),
     FindingKind("bleed.circuit_volume", "volume", "what one turnover sweeps: lines + fixed volume (vent: + chambers)"),
     FindingKind("bleed.time_total", "time", "runs + settling + rests", rounded="up"),
@@ -520,7 +536,7 @@ _ALL = (
         rounded="down",
     ),
     FindingKind("trapped.creep", "length per temperature", "rod, piston free, at most extension"),
-    FindingKind("air.test_pressure", "gauge pressure", "level is read relaxed and at this", show="gauge"),
+    FindingKind("air.test_pressure", "gauge pressure", "level is read relaxed and at this", show="gauge", set_on=GAUGE),
     FindingKind("air.level_fall_none", "length", "oil and hose alone, no air", show="level"),
     FindingKind(
         "air.level_fall_allowed",

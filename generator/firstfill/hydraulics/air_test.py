@@ -14,16 +14,12 @@ __all__ = [
     "air_of_fall",
     "air_resolvable",
     "air_volume_squeezed",
-    "combined_uncertainty",
     "compressed_oil",
     "fall_with_air",
     "fall_without_air",
     "pressure_absolute",
     "share_of_pressure",
     "stretched_hose",
-    "uncertainty_of_readings",
-    "uncertainty_of_share",
-    "uncertainty_of_tolerance",
 ]
 
 _P_ATM = Symbol("p_atm", "absolute pressure", "ambient pressure")
@@ -313,111 +309,3 @@ def air_resolvable(level: float, oil: float, hoses: float, ambient: float, press
     if pressure <= ambient:
         raise OutsideValidity("no_pressure", "the test pressure is not above the ambient one")
     return 2.0 * math.sqrt(level**2 + oil**2 + hoses**2) / (1.0 - ambient / pressure)
-
-
-@relation(
-    result=Symbol("u", "volume", "standard uncertainty"),
-    symbols={
-        "reading": Symbol("δh", "length", "finest step of the sight glass"),
-        "surface": Symbol("A_t", "area", "surface of the oil in the tank"),
-        "readings": Symbol("k", "ratio", "number of readings"),
-    },
-    formula="u = √k·δh·A_t/√12",
-    source="jcgm-100",
-)
-def uncertainty_of_readings(reading: float, surface: float, readings: float) -> float:
-    """Return the standard uncertainty of a volume read off the sight glass.
-
-    Parameters
-    ----------
-    reading
-        Finest step of the sight glass, m: a rectangular distribution of that width.
-    surface
-        Area of the surface in the tank, m².
-    readings
-        How many readings go into the difference.
-
-    Returns
-    -------
-    float
-        Standard uncertainty, m³.
-    """
-    return math.sqrt(readings) * reading * surface / math.sqrt(12.0)
-
-
-@relation(
-    result=Symbol("u", "volume", "standard uncertainty"),
-    symbols={
-        "volume": Symbol("V", "volume", "what is known to a share"),
-        "share": Symbol("a", "ratio", "half width, as a share"),
-    },
-    formula="u = a·V/√3",
-    source="jcgm-100",
-)
-def uncertainty_of_share(volume: float, share: float) -> float:
-    """Return the standard uncertainty of a volume that is known to plus or minus a share.
-
-    Parameters
-    ----------
-    volume
-        The volume, m³.
-    share
-        Half width of a rectangular distribution, as a share of it.
-
-    Returns
-    -------
-    float
-        Standard uncertainty, m³.
-    """
-    return abs(volume) * share / math.sqrt(3.0)
-
-
-@relation(
-    result=Symbol("u", "volume", "standard uncertainty"),
-    symbols={
-        "volume": Symbol("V", "volume", "as stated"),
-        "most": Symbol("V_most", "volume", "at the upper end of the tolerance"),
-    },
-    formula="u = (V_most − V)/√3",
-    source="jcgm-100",
-)
-def uncertainty_of_tolerance(volume: float, most: float) -> float:
-    """Return the standard uncertainty of a volume whose facts have a tolerance.
-
-    Parameters
-    ----------
-    volume, most
-        As stated, and at the upper end of the tolerance, m³: the half width of a rectangular distribution.
-
-    Returns
-    -------
-    float
-        Standard uncertainty, m³.
-    """
-    return abs(most - volume) / math.sqrt(3.0)
-
-
-@relation(
-    result=Symbol("U", "volume", "combined uncertainty, k = 2"),
-    symbols={
-        "poured": Symbol("u_poured", "volume", "of what was poured"),
-        "level": Symbol("u_level", "volume", "of the level read"),
-        "lines": Symbol("u_lines", "volume", "of the lines"),
-    },
-    formula="U = 2√(u_poured² + u_level² + u_lines²)",
-    source="jcgm-100",
-)
-def combined_uncertainty(poured: float, level: float, lines: float) -> float:
-    """Return how well the balance of oil poured against oil found can be known.
-
-    Parameters
-    ----------
-    poured, level, lines
-        Standard uncertainties, m³.
-
-    Returns
-    -------
-    float
-        Expanded uncertainty, m³, coverage factor 2.
-    """
-    return 2.0 * math.sqrt(poured**2 + level**2 + lines**2)

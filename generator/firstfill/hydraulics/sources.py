@@ -87,6 +87,11 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
             "memory",
         ),
         "asme-b40.100": Source("ASME B40.100 practice", "working pressure at 25-75 % of full scale", "secondary"),
+        "en-837-1": Source(
+            "EN 837-1:1996, Bourdon tube pressure gauges",
+            "accuracy class: limits of error as a share of the span",
+            "memory",
+        ),
         "iso-4406": Source("ISO 4406, coding of particle contamination", "", "memory"),
         "nema-mg-1-unbalance": Source("NEMA MG 1", "12.45 voltage unbalance 1 %", "memory"),
         "en-12453": Source("EN 12453, powered doors, closing force", "400 N, 150 N, 25 N", "secondary"),

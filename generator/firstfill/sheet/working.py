@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
-from firstfill.commissioning.showing import shown_input, shown_working
+from firstfill.commissioning.showing import shown_input, shown_uncertainty, shown_working
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import Location
 from firstfill.hydraulics.constants import Constant
@@ -84,6 +84,9 @@ class _Annex:
         note = finding.why if finding.refused else ""
         if finding.assumed:
             note = f"{note} assumed: {', '.join(sorted(finding.assumed))}".strip()
+        spread = shown_uncertainty(finding, self.commissioning.facts) if finding.name else ""
+        if spread:
+            note = f"{note} {spread} (k = 2): {', '.join(finding.spread.parts)}".strip()
         return WorkedNumber(
             name=finding.name or finding.label,
             meaning=finding_kind(finding.name).meaning if finding.name else "on the way",
