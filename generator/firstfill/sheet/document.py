@@ -340,7 +340,8 @@ class Sheet:
     sources
         Title and place of each source used.
     figures
-        By name: ``sight-glass``, ``level-strip`` (the same at full size), ``danger-line``.
+        By name: ``sight-glass``, ``level-strip`` (the same at full size), ``danger-line``, ``door``, ``circuit``,
+        ``circuit-rows``, ``load-curve``, ``bleed-timeline``; one that a job has nothing for is left out.
     labels
         Words of the page itself, by key.
     data

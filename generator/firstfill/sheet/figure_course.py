@@ -139,10 +139,10 @@ def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:
     fall = values.commissioning.ledger.get(stage.name("level_fall"))
     share = fall.number / room if fall is not None and isinstance(fall.value, float) and room > 0.0 else 1.0
     least, most, gauge = _gauge(values, stage)
-    opening = values.opening(stage)
+    name = labels["figure rows row"].format(row=row.number, opening=values.opening(stage))
     settle = shown_fact(values.commissioning.facts.unit.bleeding.level_settle)
     return {
-        "name": labels["figure rows row"].format(row=row.number, opening=opening).capitalize(),
+        "name": f"{name[:1].upper()}{name[1:]}",
         "dead": labels["figure course dead"].format(settle=settle),
         "live": labels["figure course live"].format(controls=said, run=_lead(row.run_time)),
         "off": labels["figure course off"].format(settle=_lead(row.settle)),
