@@ -36,6 +36,7 @@ def runs(rating: str, *names: str) -> dict[str, str]:
     return {"more": f"line_runs: {{{said}}}"}
 
 
+HOSE_BURST = "valves: {load_holding: {kind: hose-burst valve, place: unit}}"
 ROD_HOSES = ("left-rod-flex", "right-rod-flex")
 CAP_HOSES = ("left-cap-flex", "right-cap-flex")
 
@@ -88,6 +89,11 @@ CASES = [
     ("lines.velocity_within", {"more": "line_runs: {left-rod-flex: {inside_diameter: 4.1 mm}}"}, "ok", ""),
     ("lines.velocity_within", {"more": "line_runs: {left-rod-flex: {inside_diameter: 4.0 mm}}"}, "caution", "above"),
     # Euler 2.5578e5 N; 90 bar of holding on 7854 mm².
+    # Set to 31 bar, 3.472 MPa at full flow; shut in, the cap end sees 3.472 MPa/1.658 and 2.759 MPa held: 4.854 MPa.
+    ("lines.rated", {**tilt_up("relief_target: 31 bar"), **runs("48.6 bar", *CAP_HOSES)}, "ok", ""),
+    ("lines.rated", {**tilt_up("relief_target: 31 bar"), **runs("48.5 bar", *CAP_HOSES)}, "stop", "above"),
+    ("relief.spares_parts", {**tilt_up("relief_target: 31 bar"), **runs("48.6 bar", *CAP_HOSES)}, "ok", ""),
+    ("relief.spares_parts", {**tilt_up("relief_target: 31 bar"), **runs("48.5 bar", *CAP_HOSES)}, "stop", "above"),
     ("cylinder.stands_buckling", tilt_up("holding_setting: 93 bar"), "ok", ""),
     ("cylinder.stands_buckling", tilt_up("holding_setting: 93.1 bar"), "caution", "little"),
     ("cylinder.stands_buckling", tilt_up("holding_setting: 162.8 bar"), "caution", "little"),
@@ -127,7 +133,11 @@ CASES = [
     ("holding.at_both_ends", unit(without="valves.load_holding"), "stop", "absent"),
     ("holding.at_both_ends", lift(), "ok", ""),
     ("holding.at_the_cylinder", {}, "ok", ""),
+    ("holding.at_both_ends", unit(HOSE_BURST), "stop", "absent"),
     ("holding.at_the_cylinder", unit("valves: {load_holding: {place: unit}}"), "stop", "absent"),
+    ("holding.at_the_cylinder", unit("valves: {load_holding: {ends: [rod]}}"), "stop", "absent"),
+    ("holding.at_the_cylinder", unit(HOSE_BURST), "ok", ""),
+    ("holding.at_the_cylinder", unit(HOSE_BURST.replace("unit}", "unit, ends: [rod]}")), "stop", "absent"),
     ("holding.at_the_cylinder", unit(without="valves.load_holding"), "stop", "missing"),
     # 2.7593 MPa held.
     ("holding.carries_leaf", tilt_up("holding_setting: 35.9 bar"), "ok", ""),
@@ -141,6 +151,11 @@ CASES = [
     ("leaf.lowers_cold", lift("times: {closing: 36 s}"), "caution", "little"),
     ("leaf.lowers_cold", lift("times: {closing: 20 s}"), "stop", "below"),
     ("leaf.lowers_cold", lift(without="times"), "stop", "missing"),
+    # Extending, 4.460 L/min go through each half; standing on the rod side it sees 1/1.658 of that, 2.690 L/min.
+    ("divider.flow_enough", unit("valves: {flow_divider: {smallest_flow: 4.4 L/min}}"), "ok", ""),
+    ("divider.flow_enough", unit("valves: {flow_divider: {smallest_flow: 4.5 L/min}}"), "caution", "below"),
+    ("divider.flow_enough", unit("valves: {flow_divider: {side: rod, smallest_flow: 2.6 L/min}}"), "ok", ""),
+    ("divider.flow_enough", unit("valves: {flow_divider: {side: rod, smallest_flow: 2.7 L/min}}"), "caution", "below"),
     ("divider.difference_bearable", tilt_up("side_difference: {most: 75 mm}"), "ok", ""),
     ("divider.difference_bearable", tilt_up("side_difference: {most: 74 mm}"), "caution", "above"),
     # 0.2962 m/s with the flow in two halves, and 4 % more at the side that the divider favours: 0.30806 m/s.
@@ -154,6 +169,9 @@ CASES = [
     ("leaf.cushion_takes_energy", cylinders("cushion: {energy: 10.3 J}"), "stop", "above"),
     ("leaf.cushion_takes_energy", cylinders("cushion: {length: 10.8 mm}"), "ok", ""),
     ("leaf.cushion_takes_energy", cylinders("cushion: {length: 10.7 mm}"), "stop", "not_reached"),
+    # 8.880 MPa on 7854 mm², and 10.36 J over 40 mm, on the area of the cushion: 21 MPa on 33.34 cm².
+    ("leaf.cushion_takes_energy", cylinders("cushion: {area: 33.4 cm²}"), "ok", ""),
+    ("leaf.cushion_takes_energy", cylinders("cushion: {area: 33.3 cm²}"), "stop", "pressure"),
     ("leaf.stop_rated", tilt_up("stops: {closed: {rating: 3.98 kN}}"), "ok", ""),
     ("leaf.stop_rated", tilt_up("stops: {closed: {rating: 3.97 kN}}"), "stop", "above"),
     ("leaf.stop_rated", tilt_up(without="stops.closed.rating"), "caution", "missing"),
@@ -248,6 +266,58 @@ def test_a_stout_rod_is_judged_by_johnsons_parabola_and_an_assumed_yield_is_mark
     stated = order(**tilt_up(stout + ", rod_yield_strength: 600 MPa}"))
     assert stated.value("cylinder.buckling_load") == pytest.approx(254.7e6 * area, rel=1e-3)
     assert not stated.ledger["cylinder.buckling_load"].assumed
+
+
+def test_a_hose_burst_valve_holds_nothing_and_needs_no_setting(order):
+    done = order(**{**unit(HOSE_BURST), **tilt_up(without="holding_setting")})
+    assert "holding.margin" not in done.ledger
+    assert not done.ledger["cylinder.buckling_factor"].refused
+    # Nothing but the lines holds: what they bear at the rod end, 2600 psi, is less than the cylinder does.
+    assert done.ledger["leaf.wind_to_hold"].number > 0.0
+
+
+def test_the_printed_wind_is_no_more_than_the_unit_can_hold(order):
+    done = order(**tilt_up("holding_setting: 25 bar, wind: {working_limit: 8 m/s}"))
+    held, driven = done.value("leaf.wind_to_hold"), done.value("leaf.wind_to_drive")
+    assert held < 8.0 < driven
+    assert done.value("leaf.wind_working") == held
+    # Raised to 86° by 2.5 MPa on two cap ends with 0.7105 m of lever, against the heaviest leaf; 1.95 sin + 0.05 cos of
+    # 86° are 1.94874 m, wind has 90 N·m per (m/s)². A difference of large moments: the lever's four digits give 1 %.
+    most = (2 * 2.5e6 * 3.14159265 * 0.100**2 / 4 * 0.7105 - 1310 * 9.80665 * 1.94874) / 90
+    assert held == pytest.approx(most**0.5, rel=1e-2)
+
+
+def test_lines_see_the_oil_that_the_leaf_drives_home(order):
+    # 23.48 L/min come home at 50 °C, half of it in each branch; the pump gives 5.5 L/min.
+    done = order(**lift())
+    bore = 3.14159265 * 0.010**2 / 4
+    assert done.value("lines.run.left.velocity") == pytest.approx(3.9139e-4 / 2 / bore, rel=1e-4)
+    slow = order(**lift(more="line_runs: {left: {inside_diameter: 7 mm}}"))
+    assert slow.check("lines.velocity_within").verdict in {"ok", "caution"}
+
+
+def test_oil_on_its_way_back_has_the_lower_limit_at_the_rod_end_too(order):
+    # A through-rod gives back as much as it takes: 20 ft/s are usual where a line feeds, 15 ft/s where oil returns.
+    slide = {"unit": "dunlin, serial: DU-2231, without: [valves.flow_divider]"}
+    door = "slide-3x3, changes: {cylinders: {acting: through-rod}}"
+    flow = 0.34 * 0.0254**3 * 1740 / 60 * 0.92
+    for millimetres, verdict in ((6.5, "ok"), (6.4, "caution")):
+        feet = flow / (3.14159265 * (millimetres / 1e3) ** 2 / 4) / 0.3048
+        assert (feet <= 15.0) == (verdict == "ok")
+        done = order(door=door, more=f"line_runs: {{rod: {{inside_diameter: {millimetres} mm}}}}", **slide)
+        found = done.check("lines.velocity_within")
+        assert (found.verdict, found.where if verdict != "ok" else "rod") == (verdict, "rod")
+
+
+def test_a_line_that_pulls_is_rated_like_any_other(order):
+    moved = ", ".join(f"{run}: {{side: rod}}" for run in ("left-flex", "right", "right-flex"))
+    runs_at_rods = f"line_runs: {{left: {{side: rod, rating: RATING}}, {moved}}}"
+    pull = "vertical-lift-4x3, changes: {cylinders: {acting: pull, extend: closes}}"
+    rods = "godwit, serial: GW-0318, changes: {valves: {load_holding: {ends: [rod]}}}"
+    # 40 bar and 12 % of override: 44.8 bar.
+    for rating, verdict in (("45 bar", "ok"), ("44.7 bar", "stop")):
+        done = order(**{**LIFT, "door": pull, "unit": rods, "more": runs_at_rods.replace("RATING", rating)})
+        assert done.check("lines.rated").verdict == verdict
 
 
 def test_a_slender_rod_rests_on_no_yield_strength(order):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from firstfill.errors import Location
+from firstfill.quantities import Quantity
 from firstfill.specs.catalogue import Catalogue
+from firstfill.specs.facts import Fact, Missing
 from firstfill.specs.job_facts import JobFacts
 from firstfill.specs.merge import NEVER_INHERITED, derive, merged
 from firstfill.specs.models.door import Door
@@ -180,7 +183,31 @@ def _with_differences_door(job: Job, door: Door, report: Report) -> Door | None:
     if job.line_runs is not None and isinstance(planned, Mapping):
         as_built = _whole_runs(job.line_runs, planned, report)
         made.put("line_runs", job.node.keys_at["line_runs"], merged(planned, as_built, own_home=False))
-    return validated(DOOR, made, door.id, report, combined_at=_differs_at(job.door, job))
+    changed = validated(DOOR, made, door.id, report, combined_at=_differs_at(job.door, job))
+    if changed is not None:
+        _check_name(door, changed, report)
+    return changed
+
+
+def _check_name(planned: Door, ordered: Door, report: Report) -> None:
+    """Tell of a door of another size under the old name: the name is what is printed, and it says the size."""
+    for key in ("leaf.width", "leaf.height", "leaves"):
+        was, now = planned.fact(key), ordered.fact(key)
+        if planned.name == ordered.name and not _same(was.value, now.value):
+            found = f"{_said(now)} instead of {_said(was)}, but the name is still {ordered.name!r}"
+            remedy = "add name to the changes, with the size it is made to"
+            report.add("facts-name-of-size", now.location, found, "a name for the door as it is ordered", remedy)
+            return
+
+
+def _said(given: Quantity | Fact | Missing) -> str:
+    return given.text if isinstance(given, Quantity) else str(given.value)
+
+
+def _same(one: object, other: object) -> bool:
+    if isinstance(one, float) and isinstance(other, float):
+        return math.isclose(one, other, rel_tol=1e-9)
+    return one == other
 
 
 def _whole_runs(as_built: Mapping, planned: Mapping, report: Report) -> Mapping:
