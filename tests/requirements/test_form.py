@@ -95,7 +95,7 @@ def test_requirement_05_paper_and_screen_say_the_same_steps_messages_and_values(
 ) -> None:
     paper, screen = _flat(print_html(sheet)), _flat(single_file.html(sheet))
     wanted = [text for step in steps for text in (step.number, step.action, step.expected, *step.details, *step.notes)]
-    wanted += [f"{box.label}{box.target}" for step in steps for box in step.boxes]
+    wanted += [text for step in steps for box in step.boxes for text in (box.label, box.target, box.unit)]
     wanted += [step.if_not.text for step in steps if step.if_not is not None]
     for caution in (*sheet.cautions, sheet.injection, *(one for step in steps for one in step.cautions)):
         wanted += [caution.hazard, caution.consequence, caution.avoidance]
