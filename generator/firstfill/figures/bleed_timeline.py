@@ -11,8 +11,8 @@ __all__ = ["draw_bleed_timeline"]
 
 _WIDTH = 110.0
 _WORDS = (8.0, 56.0)
-_LEVEL = (60.5, 76.0)
-_GAUGE = (82.5, 107.0)
+_LEVEL = (58.5, 70.0)
+_GAUGE = (75.5, 107.0)
 _LINE = 1.22 * SIZE
 _AIR = 0.12
 
