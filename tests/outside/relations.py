@@ -45,6 +45,7 @@ NOT_COMPARED = {
     "margin_of": _MARGIN,
     "mean_temperature": _SUM,
     "most_by_rating": _MARGIN,
+    "opening_pressure": _MARGIN,
     "order_with_reserve": _SUM,
     "overflow": _SUM,
     "same_area": _SAME,

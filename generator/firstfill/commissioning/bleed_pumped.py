@@ -15,6 +15,8 @@ from firstfill.hydraulics.bleed import (
     branch_share,
     cylinder_push,
     fed_port_pressure,
+    flow_under_relief,
+    opening_pressure,
     other_port_pressure,
     pull_of_end,
     push_of_all,
@@ -87,13 +89,53 @@ def _case(
     rest: Bundle,
 ) -> None:
     ledger, flow = w.ledger, w.ledger["pump.flow"]
-    conditions: Mapping[str, Input] = {"flow": flow, "viscosity": oil.viscosity, "density": oil.density}
-    found.gauge[label] = ledger.step(f"gauge: {label}", bleed_gauge, way=passage.ways[0], **conditions)
+    conditions: dict[str, Input] = {"flow": flow, "viscosity": oil.viscosity, "density": oil.density}
+    gauge = ledger.step(f"gauge: {label}", bleed_gauge, way=passage.ways[0], **conditions)
+    found.gauge[label] = gauge
+    _pushes(w, found, label, fed, passage, oil, coefficient, rest, conditions, shares=True)
+    for held, pressure in _held_by_relief(w, gauge).items():
+        left = ledger.step(f"flow: {held}", flow_under_relief, way=passage.ways[0], **conditions, pressure=pressure)
+        # Where nothing goes round nothing is pushed but by what the relief valve holds up at the gauge.
+        if left.refused != "relief_takes_all":
+            part = {**conditions, "flow": left}
+            _pushes(w, found, f"{label}, {held}", fed, passage, oil, coefficient, rest, part, shares=False)
+
+
+def _held_by_relief(w: Workings, gauge: Finding) -> dict[str, Input]:
+    """Return the pressures at which the relief valve, backed off, may hold the gauge; none where it stays shut.
+
+    With less than the whole flow over it the valve holds less than what is stated at full flow, down to its setting.
+    """
+    relief = w.facts.unit.valves.relief
+    if gauge.refused or relief.backed_off is None or gauge.number <= relief.backed_off.value:
+        return {}
+    opens = w.ledger.step(
+        "pressure the relief valve opens at", opening_pressure, full_flow=relief.backed_off, override=relief.override
+    )
+    return {"relief open": relief.backed_off, "relief opening": opens}
+
+
+def _pushes(
+    w: Workings,
+    found: Pumped,
+    label: str,
+    fed: End,
+    passage: Passage,
+    oil: OilCase,
+    coefficient: Input,
+    rest: Bundle,
+    conditions: Mapping[str, Input],
+    *,
+    shares: bool,
+) -> None:
+    """Add how the rods push the leaf at a flow, and the shares of the branches."""
+    ledger, flow = w.ledger, conditions["flow"]
     forces = []
     for name, way in zip(passage.names, passage.ways, strict=True):
         branch = f", branch {name}" if len(passage.ways) > 1 else ""
         own = ledger.step(f"flow of the branch{branch}", branch_flow, way=way, **conditions)
-        found.share[label + branch] = ledger.step(f"share{branch}", branch_share, branch_flow=own, flow=flow)
+        if shares:
+            found.share[label + branch] = ledger.step(f"share{branch}", branch_share, branch_flow=own, flow=flow)
         lost = _valve_loss(w, passage, oil, coefficient, own)
         other = ledger.step(f"at the other port{branch}", other_port_pressure, way=way, **conditions)
         fed_port = ledger.step(f"at the fed port{branch}", fed_port_pressure, other_port=other, valve_loss=lost)

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.circuit import Circuit, Oil, ValveBound
-from firstfill.hydraulics.network import BranchState, solve
+from firstfill.hydraulics.network import BranchState, rising_root, solve
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
@@ -19,11 +20,16 @@ __all__ = [
     "branch_share",
     "cylinder_push",
     "fed_port_pressure",
+    "flow_under_relief",
+    "opening_pressure",
     "other_port_pressure",
     "pull_of_end",
     "push_of_all",
     "push_of_end",
 ]
+
+
+_LEAST_SHARE = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,6 +197,75 @@ def bleed_gauge(way: Way, flow: float, viscosity: float, density: float) -> floa
         What :func:`firstfill.hydraulics.network.solve` raises.
     """
     return solve(way.circuit, flow, Oil(viscosity, density), way.bound, way.shares).gauge
+
+
+@relation(
+    result=Symbol("p_o", "gauge pressure", "at which the relief valve begins to open"),
+    symbols={
+        "full_flow": Symbol("p_R", "gauge pressure", "with the whole flow over it"),
+        "override": Symbol("o", "ratio", "full-flow pressure over the set one, as a share"),
+    },
+    formula="p_o = p_R/(1 + o)",
+    source="unit-fact",
+)
+def opening_pressure(full_flow: float, override: float) -> float:
+    """Return the pressure at which a relief valve begins to open, from that with the whole flow over it.
+
+    Parameters
+    ----------
+    full_flow
+        Gauge pressure with the whole flow of the pump over it, Pa.
+    override
+        Full-flow pressure over the set one, as a share.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return full_flow / (1.0 + override)
+
+
+@relation(
+    result=Symbol("Q_c", "flow", "flow that the relief valve leaves the circuit"),
+    symbols={**_WAY, "pressure": Symbol("p_R", "gauge pressure", "at which the relief valve holds the gauge")},
+    formula="p_g(Q_c) = p_R, Q_c at most Q",
+    source="hagen-poiseuille",
+    valid="the circuit opens below p_R",
+)
+def flow_under_relief(way: Way, flow: float, viscosity: float, density: float, pressure: float) -> float:
+    """Return the flow that goes round where the rest goes over the relief valve.
+
+    Parameters
+    ----------
+    way
+        The way of the oil.
+    flow
+        Flow of the pump, m³/s.
+    viscosity, density
+        Of the oil, m²/s and kg/m³.
+    pressure
+        Gauge pressure at which the relief valve holds the gauge, Pa.
+
+    Returns
+    -------
+    float
+        Flow, m³/s: all of it where the gauge stays below.
+
+    Raises
+    ------
+    OutsideValidity
+        ``relief_takes_all`` where nothing goes round at that pressure; what
+        :func:`firstfill.hydraulics.network.solve` raises.
+    """
+
+    def over(part: float) -> float:
+        return solve(way.circuit, part, Oil(viscosity, density), way.bound, way.shares).gauge - pressure
+
+    least = _LEAST_SHARE * flow
+    if over(least) >= 0.0:
+        raise OutsideValidity("relief_takes_all", f"the circuit does not open below {pressure:.3e} Pa")
+    return rising_root(over, least, flow)
 
 
 @relation(

@@ -17,7 +17,7 @@ from functools import lru_cache
 
 from firstfill.hydraulics.circuit import Branch, Circuit, Holding, Line, Oil, ValveBound
 
-__all__ = ["BranchState", "Solved", "divided_shares", "solve"]
+__all__ = ["BranchState", "Solved", "divided_shares", "rising_root", "solve"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,18 +200,18 @@ def _parted(way: _Pass, flow: float, at_tee: float) -> tuple[float, ...]:
     def taken(branch: Branch, pressure: float) -> float:
         if way.needed(branch, 0.0, at_tee) >= pressure:
             return 0.0
-        return _rising_root(lambda q: way.needed(branch, q, at_tee) - pressure, 0.0, flow)
+        return rising_root(lambda q: way.needed(branch, q, at_tee) - pressure, 0.0, flow)
 
     most = max(way.needed(branch, flow, at_tee) for branch in branches)
     least = min(way.needed(branch, 0.0, at_tee) for branch in branches)
-    pressure = _rising_root(lambda p: math.fsum(taken(b, p) for b in branches) - flow, least, most)
+    pressure = rising_root(lambda p: math.fsum(taken(b, p) for b in branches) - flow, least, most)
     flows = [taken(branch, pressure) for branch in branches]
     # What is left of the tolerance goes to every branch in proportion, so that the flows add up exactly.
     scale = flow / math.fsum(flows)
     return tuple(q * scale for q in flows)
 
 
-def _rising_root(function: Callable[[float], float], low: float, high: float) -> float:
+def rising_root(function: Callable[[float], float], low: float, high: float) -> float:
     """Return where a rising function crosses zero (Chandrupatla's method); an end where it does not.
 
     A jump (a line turning turbulent) counts as a crossing.
