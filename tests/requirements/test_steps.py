@@ -22,6 +22,7 @@ RECORDED = {
     "before.hoses": "as many as there are vents",
     "fill.pour": "oil poured: for the balance; the level read next has the target",
     "bleed.pour": "oil poured: for the balance; the level read next has the target",
+    "travel.top": "oil poured: for the balance; the level read next has the target",
     "travel.pour": "oil poured: for the balance; the level read next has the target",
     "bleed.valves": "as many as there are",
     "bleed.shut": "as many as there are",

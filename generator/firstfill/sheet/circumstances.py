@@ -37,6 +37,14 @@ def _two_needed(facts: JobFacts) -> bool:
     return facts.unit.gauge.seen_from not in near
 
 
+def _worked_by_hand(facts: JobFacts) -> bool:
+    """Tell whether every drive can be held by an override that goes back by itself."""
+    directional = facts.unit.valves.directional
+    override = directional.override
+    worked = set(directional.drives if override.drives is None else override.drives)
+    return override.kind != "none" and override.return_ != "detent" and worked >= set(directional.drives)
+
+
 def _cylinder_circumstances(commissioning: Commissioning) -> dict[str, bool]:
     facts = commissioning.facts
     cylinders, valves = facts.door.cylinders, facts.unit.valves
@@ -85,6 +93,7 @@ def _site_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "complete": job.wiring == "complete",
         "motor-power-only": job.wiring == "motor power only",
         "none": job.wiring == "none",
+        "answer-open": job.wiring == "none" and _worked_by_hand(facts),
         "three-phase": job.supply.phases == 3,
         "single-phase": job.supply.phases == 1,
         "automatic": control.mode == "automatic",

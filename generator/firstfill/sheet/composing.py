@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -13,6 +14,7 @@ from firstfill.quantities import Quantity
 from firstfill.sheet.boxes import named
 from firstfill.sheet.circumstances import is_held
 from firstfill.sheet.data import plain_data
+from firstfill.sheet.day import LAST_OF_TODAY, Day, day_table, day_words
 from firstfill.sheet.document import Block, Sheet, Step
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep, make_plan
@@ -27,8 +29,6 @@ from firstfill.sheet.working import sources_used, working
 
 __all__ = ["compose", "with_counts"]
 
-_LAST_OF_TODAY = 13
-
 
 def _step_numbers(plan: Plan) -> View:
     """Return the numbers of steps, to be named in a text as ``step.dead.see``."""
@@ -39,9 +39,19 @@ def _step_numbers(plan: Plan) -> View:
     return View("step", {group: View(f"step.{group}", names) for group, names in groups.items()})
 
 
-def _values(commissioning: Commissioning, words: Words, plan: Plan) -> Values:
+def _values(commissioning: Commissioning, words: Words, plan: Plan, day: Day | None = None) -> Values:
     values = Values(commissioning, words.labels, plan.case)
-    return values.inside(counts=View("counts", counts(values)), step=_step_numbers(plan))
+    counted_words = counts(values) | (day_words(values, plan, day) if day is not None else {})
+    return values.inside(counts=View("counts", counted_words), step=_step_numbers(plan))
+
+
+def _day(maker: StepMaker, plan: Plan) -> Day:
+    """Return how long each block takes: times of the facts, and the minutes of work."""
+    minutes = {}
+    for _, block in plan.blocks():
+        seconds = sum(_seconds(maker, block, step) + 60.0 * step.words.minutes for step in block.steps)
+        minutes[block.id] = math.ceil(seconds / 60.0)
+    return Day(minutes)
 
 
 def _times(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> int:
@@ -79,7 +89,7 @@ def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
     rests_on: list[Input] = []
     planned: list[PlannedStarts] = []
     for phase, block in plan.blocks():
-        if phase.words.number > _LAST_OF_TODAY:
+        if phase.words.number > LAST_OF_TODAY:
             break
         lockouts += block.kind == "lockout"
         before: dict[str, int] = {}
@@ -92,9 +102,9 @@ def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
                 total += starts
             now += _seconds(maker, block, step)
             rests_on += _lasting(maker, block, step)
-            out = step.words.way_out
-            if out is not None and out.ending == "return" and not out.lockout:
-                repeat = max(repeat, total - before.get(plan.target(step, block, out).id, total))
+            for out in (way.out for way in step.words.ways_out):
+                if out.ending == "return" and not out.lockout:
+                    repeat = max(repeat, total - before.get(plan.target(step, block, out).id, total))
     return counted(values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat, rests_on=rests_on)
 
 
@@ -174,8 +184,9 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     plan = make_plan(commissioning, words)
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     first = _values(commissioning, words, plan)
-    commissioning = _count(first, StepMaker(first, words, plan, walked, {}, {}), plan)
-    values = _values(commissioning, words, plan)
+    first_maker = StepMaker(first, words, plan, walked, {}, {})
+    commissioning, day = _count(first, first_maker, plan), _day(first_maker, plan)
+    values = _values(commissioning, words, plan, day)
     lines = verdict_lines(values, words)
     tables = block_tables(values)
     maker = StepMaker(
@@ -185,6 +196,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         walked,
         check_notes(lines, words, tuple(dict.fromkeys(step.words.id for step in plan.order))),
         tables,
+        day.minutes,
     )
     phases = tuple(maker.phase(phase) for phase in plan.phases)
     cautions, injection = grouped_cautions(values, words)
@@ -199,7 +211,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         cautions=cautions,
         injection=injection,
         words=paragraphs(values, words),
-        tables={**tables, **others},
+        tables={**tables, **others, "day": day_table(values, plan, day)},
         lockout=_written_out(maker, plan, "lockout", "LO"),
         release=_written_out(maker, plan, "release", "RE"),
         phases=phases,

@@ -45,6 +45,7 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "complete": "the wiring is complete on the day",
         "motor-power-only": "only the motor is wired on the day",
         "none": "nothing is wired on the day",
+        "answer-open": "nothing is wired yet, and the unit can be worked with the motor alone as well",
         "three-phase": "three-phase supply",
         "single-phase": "single-phase supply",
         "cold": "the oil may be thicker at filling than the pump may run on for long",

@@ -30,10 +30,11 @@ def _check_ids(words: Words, troubles: Troubles) -> None:
     for _, step in _steps(words):
         _once(step.id, step.location, seen, troubles)
     for block, step in _steps(words):
-        out = step.way_out
-        if out is not None and out.target and out.target not in seen:
-            remedy = "name a step or a block that is there"
-            troubles.add("words-unknown-step", step.location, f"{step.id} goes on to {out.target!r}", "an id", remedy)
+        for way in step.ways_out:
+            if way.out.target and way.out.target not in seen:
+                said = f"{step.id} goes on to {way.out.target!r}"
+                remedy = "name a step or a block that is there"
+                troubles.add("words-unknown-step", step.location, said, "an id", remedy)
         _known_cautions(words, step.warn, step.location, troubles)
         if len(step.warn) + len(block.warn) > 1:
             said = f"{len(step.warn) + len(block.warn)} safety messages at {step.id}"

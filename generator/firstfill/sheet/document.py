@@ -173,6 +173,8 @@ class IfNot:
         ``return``, or how the work ends: ``stop``, ``home``, ``stuck``, ``unsafe``, ``wait``.
     lockout
         Whether a lockout comes first.
+    others
+        Further ways out of the same step, each for another thing that is not so; ``text`` holds them all.
     """
 
     text: str
@@ -180,6 +182,7 @@ class IfNot:
     return_number: str = ""
     ending: str = "return"
     lockout: bool = False
+    others: tuple[IfNot, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,7 +253,8 @@ class Block:
     """At most nine steps, closed by a completion line with initials.
 
     ``kind`` ``hold`` has at most seven steps; ``lockout`` and ``release`` are the written-out blocks at each change
-    of power; a ``pause`` is a place where work may safely stop for hours and has no steps but ``words``.
+    of power; a ``pause`` is a place where work may safely stop for hours: ``words`` say how it is left, its steps how
+    it is taken up. ``minutes`` is how long a block takes about, one pass, nothing repeated.
     """
 
     id: str
@@ -263,6 +267,7 @@ class Block:
     cautions: tuple[Caution, ...] = ()
     tables: tuple[Table, ...] = ()
     figures: tuple[str, ...] = ()
+    minutes: int = 0
     mark: str = ""
 
 
@@ -330,7 +335,8 @@ class Sheet:
         ``release``, ``card``, ``record``, ``balance``, ``working``, ``after``.
     tables
         By id: ``levels``, ``stages``, ``bands`` (only where nobody stated the fill temperature), ``people``,
-        ``tools``, ``oil``, ``energies``, ``trapped``, ``lines``, ``locks``, ``trouble``, ``settings``.
+        ``tools``, ``oil``, ``energies``, ``trapped``, ``lines``, ``locks``, ``trouble``, ``settings``, ``day``
+        (how long each phase takes, and where work may stop).
     lockout, release
         The two blocks once more, large, for page 2; their steps are numbered ``LO 1``, ``RE 1``, ….
     record

@@ -9,6 +9,7 @@ from typing import Literal
 from firstfill.sheet.naming import one_of
 
 __all__ = [
+    "ANSWERS",
     "ENDINGS",
     "LISTS",
     "PLACES",
@@ -18,9 +19,12 @@ __all__ = [
     "SiteState",
     "StateForm",
     "Target",
+    "read_drives",
     "read_marks",
+    "read_minutes",
     "read_names",
     "read_needs",
+    "read_one_state",
     "read_repeat",
     "read_starts",
     "read_state",
@@ -35,8 +39,16 @@ POWERS = ("locked", "on", "unknown")
 PRESSURES = ("zero", "trapped", "low", "working")
 LEAVES = ("held", "resting", "anywhere")
 ENDINGS = ("stop", "home", "stuck", "unsafe", "wait")
+DRIVES = ("towards", "off", "against")
+ANSWERS = ("complete", "motor only")
 LISTS = ("volume", "gauge", "pair", "container", "run", "adjuster", "device", "cylinder")
+# The first value of each is what holds when somebody arrives on site.
 MARKS: dict[str, tuple[str, ...]] = {
+    "lockout": ("none", "told", "stopped", "isolated", "locked", "relieved", "tried", "proved"),
+    "release": ("none", "tools", "people", "unlocked", "called"),
+    "dead": ("unproved", "meter", "tested", "proved"),
+    "filler": ("shut", "open"),
+    "gauge-isolator": ("unknown", "open", "shut"),
     "oil": ("none", "in"),
     "inlet": ("dry", "full"),
     "relief": ("unknown", "off", "bleed", "travel", "final"),
@@ -47,14 +59,15 @@ MARKS: dict[str, tuple[str, ...]] = {
     "unloaded": ("no", "run"),
     "travel": ("unproved", "slow", "full"),
     "limits": ("unset", "set"),
-    "controls": ("incomplete", "complete"),
-    "release": ("unproved", "proved"),
+    "controls": ("incomplete", "joined", "complete"),
+    "release-control": ("unproved", "proved"),
     "emergency-stop": ("unproved", "proved"),
-    "sensors": ("unproved", "proved"),
+    "sensors": ("unproved", "tripped", "proved"),
     "power-loss": ("unproved", "proved"),
     "force": ("unproved", "proved"),
     "hand-release": ("unproved", "proved"),
 }
+_MOST_MINUTES = 240
 _DOTTED = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z0-9_-]+)*")
 
 
@@ -123,6 +136,18 @@ def _one_of(word: str, allowed: tuple[str, ...], what: str) -> str:
     return word
 
 
+def read_one_state(text: str) -> StateForm:
+    """Read ``power, pressure, leaf``, or ``same`` for all three."""
+    parts = ["same", "same", "same"] if text == "same" else [part.strip() for part in text.split(",")]
+    if len(parts) != 3:
+        raise FormFault(repr(text), "'power, pressure, leaf', for example 'locked, zero, held'")
+    return StateForm(
+        _one_of(parts[0], (*POWERS, "same"), "power"),
+        _one_of(parts[1], (*PRESSURES, "same"), "pressure"),
+        _one_of(parts[2], (*LEAVES, "secured", "same"), "leaf"),
+    )
+
+
 def read_state(text: str) -> tuple[StateForm, StateForm]:
     """Read ``power, pressure, leaf``, perhaps ``-> power, pressure, leaf``, or ``same`` for all three.
 
@@ -134,18 +159,7 @@ def read_state(text: str) -> tuple[StateForm, StateForm]:
     sides = [side.strip() for side in text.split("->")]
     if len(sides) > 2:
         raise FormFault(f"{len(sides) - 1} arrows", "at most one '->'")
-    read = []
-    for side in sides:
-        parts = ["same", "same", "same"] if side == "same" else [part.strip() for part in side.split(",")]
-        if len(parts) != 3:
-            raise FormFault(repr(side), "'power, pressure, leaf', for example 'locked, zero, held'")
-        read.append(
-            StateForm(
-                _one_of(parts[0], (*POWERS, "same"), "power"),
-                _one_of(parts[1], (*PRESSURES, "same"), "pressure"),
-                _one_of(parts[2], (*LEAVES, "secured", "same"), "leaf"),
-            )
-        )
+    read = [read_one_state(side) for side in sides]
     after = StateForm("same", "same", "same") if len(read) == 1 else read[1]
     return read[0], after
 
@@ -248,6 +262,18 @@ def read_repeat(text: str) -> str:
     if word != "each":
         raise FormFault(repr(text), f"'each' and one of {', '.join(LISTS)}")
     return _one_of(name.strip(), LISTS, "list")
+
+
+def read_drives(text: str) -> tuple[str, ...]:
+    """Read which drives a step holds: ``towards``, ``off``, both, or ``against``: what the relief valve is set by."""
+    return tuple(_one_of(word.strip(), DRIVES, "drive") for word in text.split(","))
+
+
+def read_minutes(text: str) -> int:
+    """Read how many minutes of work a step is, beside the times that come from facts."""
+    if not text.isdecimal() or not 0 <= int(text) <= _MOST_MINUTES:
+        raise FormFault(repr(text), f"whole minutes, at most {_MOST_MINUTES}")
+    return int(text)
 
 
 def read_names(text: str) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.errors import Problem, WordsError
 from firstfill.sheet.circumstances import job_circumstances, row_circumstances, written_out_circumstances
-from firstfill.sheet.grammar import WayOut
+from firstfill.sheet.grammar import ANSWERS, WayOut
 from firstfill.sheet.schema import LOCKOUT_ORDER, RELEASE_ORDER
 from firstfill.sheet.words import BlockWords, PhaseWords, StepWords, Words
 
@@ -66,6 +66,17 @@ class Plan:
     order: tuple[PlannedStep, ...]
     first_of_block: Mapping[str, PlannedStep]
     by_id: Mapping[str, PlannedStep] = field(default_factory=dict)
+
+    @property
+    def answers(self) -> tuple[str, ...]:
+        """What the electrician may sign; one empty answer where the job leaves nothing open."""
+        return ANSWERS if self.case.get("answer-open") else ("",)
+
+    def answered(self, answer: str) -> Iterator[tuple[PlannedPhase, PlannedBlock]]:
+        """Yield the blocks that are done when the electrician has signed that answer."""
+        for phase, block in self.blocks():
+            if not answer or block.place.answer in {"", answer}:
+                yield phase, block
 
     def blocks(self) -> Iterator[tuple[PlannedPhase, PlannedBlock]]:
         """Yield every block with its phase."""

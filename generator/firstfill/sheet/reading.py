@@ -12,7 +12,19 @@ from firstfill.errors import Location, WordsError
 from firstfill.sheet.conditions import ALWAYS, LOCKOUT_CONDITIONS
 from firstfill.sheet.consistency import check_consistency
 from firstfill.sheet.fields import IN_CHECKS, IN_JOB, IN_ROW, IN_WRITTEN_OUT, FieldReader, Scope
-from firstfill.sheet.grammar import PLACES, ROLES, StateForm, read_names, read_starts, read_state, read_way_out
+from firstfill.sheet.grammar import (
+    ANSWERS,
+    PLACES,
+    ROLES,
+    StateForm,
+    read_drives,
+    read_minutes,
+    read_names,
+    read_one_state,
+    read_starts,
+    read_state,
+    read_way_out,
+)
 from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,
@@ -37,7 +49,7 @@ from firstfill.sheet.translation import (
     read_about,
     read_prose,
 )
-from firstfill.sheet.words import BlockWords, Entry, EntryFile, Line, PhaseWords, StepWords, Words
+from firstfill.sheet.words import BlockWords, Entry, EntryFile, Line, PhaseWords, StepWords, Way, Words
 
 __all__ = ["read_words"]
 
@@ -75,9 +87,7 @@ class _Reader(FieldReader):
         self.keys(section, STEP_KEYS)
         state = section.get("state")
         before, after = self.form(state, read_state, (_NOTHING, _NOTHING)) if state else (_NOTHING, _NOTHING)
-        out = section.get("if not")
-        way_out = self.form(out, read_way_out, None) if out else None
-        starts, lasts = section.get("starts"), section.get("lasts")
+        starts, lasts, drives, minutes = (section.get(key) for key in ("starts", "lasts", "drives", "minutes"))
         no_names: tuple[str, ...] = ()
         opens = section.get("opens")
         return StepWords(
@@ -93,15 +103,24 @@ class _Reader(FieldReader):
             details=tuple(self.line(given, scope) for given in section.all("detail")),
             boxes=tuple(self.box(given, scope) for given in section.all("box")),
             timers=tuple(self.timer(given, scope) for given in section.all("timer")),
-            way_out=way_out,
-            way_out_text=self.part(way_out.text, out, scope) if way_out and out and way_out.text else None,
+            ways_out=self.ways_out(section, scope),
             warn=tuple(given.text for given in section.all("warn")),
             needs=self.needs(section, scope),
             sets=self.marks(section),
             opens=opens is not None and self.word(section, "opens", ("yes", "no")) == "yes",
             starts=self.form(starts, read_starts, (0, "")) if starts else (0, ""),
             lasts=self.form(lasts, read_names, no_names) if lasts else no_names,
+            drives=self.form(drives, read_drives, no_names) if drives else no_names,
+            minutes=self.form(minutes, read_minutes, 1) if minutes else 1,
         )
+
+    def ways_out(self, section: Section, scope: Scope) -> tuple[Way, ...]:
+        ways = []
+        for given in section.all("if not"):
+            out = self.form(given, read_way_out, None)
+            if out is not None:
+                ways.append(Way(out, self.part(out.text, given, scope) if out.text else None))
+        return tuple(ways)
 
     def block(self, section: Section, scope: Scope) -> BlockWords:
         self.keys(section, BLOCK_KEYS)
@@ -112,6 +131,7 @@ class _Reader(FieldReader):
             self.troubles.add("words-form", where, f"each {section.text('each')!r}", "'row'", "write 'each: row'")
         inside = IN_ROW if per_row else scope
         insert = self.word(section, "insert", ("lockout", "release")) if section.get("insert") else ""
+        arrive = section.get("arrive")
         circumstances = tuple(word.strip() for word in section.text("as").split(",") if word.strip())
         for word in circumstances:
             if word not in LOCKOUT_CONDITIONS:
@@ -145,6 +165,8 @@ class _Reader(FieldReader):
             steps=tuple(self.step(child, inside) for child in section.children),
             per_row=per_row,
             insert=insert,
+            answer=self.word(section, "answer", ANSWERS) if section.get("answer") else "",
+            arrive=self.form(arrive, read_one_state, _NOTHING) if arrive else None,
             circumstances=circumstances,
             warn=tuple(given.text for given in section.all("warn")),
             tables=tuple(given.text for given in section.all("table")),

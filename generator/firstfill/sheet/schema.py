@@ -70,12 +70,13 @@ TABLES = ("levels", "stages", "bands", "air", "trapped", "lines", "energies", "s
 
 PHASE_KEYS = Keys(required=("purpose",))
 BLOCK_KEYS = Keys(
-    optional=("when", "each", "kind", "insert", "as", "done"), repeated=("warn", "table", "figure", "text")
+    optional=("when", "each", "kind", "insert", "as", "answer", "arrive", "done"),
+    repeated=("warn", "table", "figure", "text"),
 )
 STEP_KEYS = Keys(
     required=("who", "where", "state", "do", "expect"),
-    optional=("when", "if not", "opens", "starts", "lasts"),
-    repeated=("detail", "box", "timer", "warn", "needs", "sets"),
+    optional=("when", "opens", "drives", "starts", "lasts", "minutes"),
+    repeated=("detail", "box", "timer", "warn", "needs", "sets", "if not"),
 )
 
 _YES = ("yes",)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from firstfill.errors import Problem, WordsError
 from firstfill.quantities import Quantity
@@ -14,7 +15,9 @@ from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 from firstfill.sheet.templates import Text
 from firstfill.sheet.view import Said, Values
 from firstfill.sheet.walk import Walked
-from firstfill.sheet.words import Entry, Line, TimerWords, Words
+from firstfill.sheet.words import Entry, Line, TimerWords, Way, Words
+
+_SIGNED = "electrics.sign"
 
 __all__ = ["StepMaker", "make_caution", "number_of_value", "said_lines", "text_of"]
 
@@ -80,6 +83,8 @@ class StepMaker:
         Sentences of checks by the id of the step they concern.
     tables
         Tables a block may show, by id.
+    minutes
+        How long each block takes, by its id.
     """
 
     def __init__(
@@ -90,6 +95,7 @@ class StepMaker:
         walked: Walked,
         notes: Mapping[str, tuple[str, ...]],
         tables: Mapping[str, Table],
+        minutes: Mapping[str, int] | None = None,
     ) -> None:
         self.values = values
         self.words = words
@@ -97,6 +103,7 @@ class StepMaker:
         self.walked = walked
         self.notes = notes
         self.tables = tables
+        self.minutes = minutes or {}
         self.noted: set[str] = set()
 
     def state(self, site: SiteState) -> State:
@@ -120,11 +127,16 @@ class StepMaker:
 
     def if_not(self, values: Values, block: PlannedBlock, step: PlannedStep) -> IfNot | None:
         """Return what to do where the step does not come out, step numbers filled in."""
-        out = step.words.way_out
-        if out is None:
+        ways = [self.way(values, block, step, way) for way in step.words.ways_out]
+        if not ways:
             return None
-        text = step.words.way_out_text.said(values.names) if step.words.way_out_text else ""
-        labels = values.labels
+        first, *others = ways
+        return replace(first, text=" ".join(way.text for way in ways), others=tuple(others))
+
+    def way(self, values: Values, block: PlannedBlock, step: PlannedStep, way: Way) -> IfNot:
+        """Return one way out, step numbers filled in."""
+        out, labels = way.out, values.labels
+        text = way.text.said(values.names) if way.text else ""
         if out.ending != "return":
             said = f"{text} {labels[f'ending {out.ending}']}".strip()
             return IfNot(said, ending=out.ending, lockout=out.ending in {"stop", "home", "unsafe"})
@@ -189,6 +201,10 @@ class StepMaker:
         place = block.place
         title = (place.title if place.insert and place.title.source else words.title).said(values.names)
         steps = tuple(self.step(values, block, step) for step in block.steps)
+        texts = said_lines(values, words.texts)
+        if place.answer and values.case["answer-open"]:
+            signed = self.plan.find([_SIGNED])
+            texts = (values.labels[f"answer {place.answer}"].format(step=signed.number if signed else ""), *texts)
         if block.kind == "pause" and block.place.texts == () and not block.place.tables:
             raise WordsError(
                 Problem("words-empty", f"{words.id} says nothing", "'text: …'", "add a line", words.location)
@@ -199,15 +215,21 @@ class StepMaker:
             kind=words.kind,  # type: ignore[arg-type]  # one of the five, held when the words were read
             entering=self.state(self.walked.entering[block.id]),
             steps=steps,
-            completion=words.done.said(values.names),
-            words=said_lines(values, words.texts),
+            completion=self.completion(words.done.said(values.names), block),
+            words=texts,
             cautions=tuple(self.caution(values, name) for name in place.warn or words.warn),
             tables=tuple(self.tables[name] for name in words.tables if name in self.tables),
             figures=words.figures,
+            minutes=self.minutes.get(block.id, 0),
             mark=_mark(self.words) if words.kind in {"lockout", "release"} else "",
         )
         values.emptied()
         return made
+
+    def completion(self, done: str, block: PlannedBlock) -> str:
+        """Return the completion line, with the time the block takes."""
+        minutes = self.minutes.get(block.id, 0)
+        return self.values.labels["block time"].format(done=done, minutes=minutes) if minutes else done
 
     def phase(self, phase: PlannedPhase) -> Phase:
         """Fill in one phase."""

@@ -350,6 +350,7 @@ class Values:
             "a direction",
             {
                 "control": name,
+                "by_hand": self.by_hand(drive) or name,
                 "verb": self.labels["open verb" if end == "open" else "close verb"],
                 "end": self.labels[end],
                 "level": self.kept(level) if level else NotStated(f"reservoir.level_target_{end}", absent),
@@ -368,11 +369,19 @@ class Values:
         if stated is None:
             return Written(self.labels["not stated"].format(fact=keys), (keys,))
         label = str(stated.label)
-        override = directional.override
-        if self.case["motor-power-only"] and override.kind != "none" and override.label:
-            said = self.labels["override"].format(override=override.label, drive=label)
-            return Written(said, (f"{keys}.label", "unit.valves.directional.override.label"))
-        return Written(f"**{label}**", (f"{keys}.label",))
+        by_hand = self.by_hand(drive) if self.case["motor-power-only"] else None
+        return by_hand or Written(f"**{label}**", (f"{keys}.label",))
+
+    def by_hand(self, drive: Drive) -> Written | None:
+        """Return the override of a drive as it is printed, or nothing where it has none."""
+        directional = self.commissioning.facts.unit.valves.directional
+        stated, override = directional.drives.get(drive), directional.override
+        unworked = override.drives is not None and drive not in override.drives
+        if stated is None or override.kind == "none" or not override.label or unworked:
+            return None
+        said = self.labels["override"].format(override=override.label, drive=stated.label)
+        keys = "unit.valves.directional"
+        return Written(said, (f"{keys}.drives.{drive}.label", f"{keys}.override.label"))
 
     # --- rows of the stage table -----------------------------------------------------------------------------
 

@@ -1,56 +1,119 @@
-"""The site as a state machine: every step is walked, and every way back is walked again to the end.
+"""The site as a state machine: every step is walked, and every way out of it is walked again to the end.
 
-What a step wants is compared with what the steps before it left. A fault is one of the words, at the step that cannot
-be done safely.
+What a step wants is compared with what the steps before it left, in every way the site can have come there: straight
+on, back from any step that did not come out, and from the table of troubles. A fault is one of the words, at the step
+that cannot be done safely.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections import deque
+from collections.abc import Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 
 from firstfill.errors import Problem, WordsError
-from firstfill.sheet.grammar import SiteState
-from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep
+from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
+from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
-__all__ = ["Walked", "walk"]
+__all__ = ["ARRIVING", "GROWING", "At", "Place", "Seen", "Walked", "Walker", "places", "walk"]
 
-_ARRIVING = SiteState("unknown", "trapped", "anywhere")
+_NAMES = tuple(MARKS)
+_PLACE_OF = {name: place for place, name in enumerate(_NAMES)}
+# Marks that only ever help: no step and no rule wants one of them less advanced than it is.
+GROWING = frozenset(
+    {
+        "inlet",
+        "electrics",
+        "rotation",
+        "unloaded",
+        "travel",
+        "limits",
+        "controls",
+        "release-control",
+        "emergency-stop",
+        "sensors",
+        "power-loss",
+        "force",
+        "hand-release",
+    }
+)
+_GROWING = tuple(place for place, name in enumerate(_NAMES) if name in GROWING)
+_OTHERS = tuple(place for place, name in enumerate(_NAMES) if name not in GROWING)
+_RANK = tuple({value: rank for rank, value in enumerate(values)} for values in MARKS.values())
 _PRESSURE_RANK = {"zero": 0, "low": 1, "working": 2, "trapped": 3}
 _HANDS_IN = frozenset({"valves", "sweep"})
-_FIRST_MARKS = (
-    ("oil", "none"),
-    ("inlet", "dry"),
-    ("relief", "unknown"),
-    ("blocking-valve", "open"),
-    ("bleed-valves", "unknown"),
-    ("electrics", "unproved"),
-    ("rotation", "unproved"),
-    ("unloaded", "no"),
-    ("travel", "unproved"),
-    ("limits", "unset"),
-    ("controls", "incomplete"),
-)
+_FIRST_TRAVEL = 8
+_SEEN_AGAIN = "dead.see"
 
 
-@dataclass(frozen=True)
-class _At:
-    """Where the walk stands: what is true of the site, and which marks of progress are set."""
+@dataclass(frozen=True, slots=True)
+class At:
+    """Where the walk stands: what is true of the site, and the value of each mark of progress."""
 
     state: SiteState
-    marks: frozenset[tuple[str, str]]
+    marks: tuple[str, ...] = tuple(values[0] for values in MARKS.values())
 
     def mark(self, name: str) -> str:
-        return next((value for mark, value in self.marks if mark == name), "")
+        """Return the value of a mark."""
+        return self.marks[_PLACE_OF[name]]
+
+    def marked(self, sets: Iterable[tuple[str, str]]) -> tuple[str, ...]:
+        """Return all marks with some of them set anew."""
+        marks = list(self.marks)
+        for name, value in sets:
+            marks[_PLACE_OF[name]] = value
+        return tuple(marks)
+
+
+class Seen:
+    """Where a walk has been. What was safe with less proved is safe with more: such an arrival is not walked again."""
+
+    def __init__(self) -> None:
+        self.least: dict[Hashable, list[tuple[int, ...]]] = {}
+
+    def add(self, place: Hashable, at: At) -> bool:
+        """Note an arrival, and tell whether it teaches nothing new."""
+        key = (place, at.state, tuple([at.marks[one] for one in _OTHERS]))
+        ranks = tuple([_RANK[one][at.marks[one]] for one in _GROWING])
+        known = self.least.setdefault(key, [])
+        for less in known:
+            if all(a <= b for a, b in zip(less, ranks, strict=True)):
+                return True
+        known.append(ranks)
+        return False
+
+
+ARRIVING = At(SiteState("unknown", "trapped", "anywhere"))
 
 
 @dataclass(frozen=True)
 class Walked:
-    """State before and after each step by its id, and on entering each block."""
+    """State before and after each step by its id, and on entering each block; how many ways back were walked."""
 
     before: Mapping[str, SiteState]
     after: Mapping[str, SiteState]
     entering: Mapping[str, SiteState]
+    returns: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A step in its block and phase; ``arrive`` where somebody comes back to it."""
+
+    number: int
+    block: PlannedBlock
+    step: PlannedStep
+    arrive: StateForm | None
+
+
+def places(blocks: Iterable[tuple[PlannedPhase, PlannedBlock]]) -> Iterator[Place]:
+    """Yield the steps of blocks in order."""
+    arrive: StateForm | None = None
+    for phase, block in blocks:
+        arrive = block.place.arrive or arrive
+        for step in block.steps:
+            yield Place(phase.words.number, block, step, arrive)
+            arrive = None
 
 
 def _fits(now: str, wanted: str, part: str) -> bool:
@@ -63,20 +126,53 @@ def _fits(now: str, wanted: str, part: str) -> bool:
     return False
 
 
-class _Walker:
-    def __init__(self, plan: Plan, *, held: bool) -> None:
-        self.plan = plan
-        self.held = held
-        self.places = [(block, step) for _, block in plan.blocks() for step in block.steps]
-        self.index = {step.id: place for place, (_, step) in enumerate(self.places)}
-        self.problems: list[Problem] = []
-        self.arrived: list[_At] = []
-        self.seen: set[tuple[int, _At]] = set()
+@dataclass
+class Walker:
+    """Walks the blocks of a plan that are done under one answer of the electrician.
+
+    Parameters
+    ----------
+    plan
+        The steps of the job.
+    held
+        Whether the leaf is held for bleeding.
+    trouble
+        Steps the table of troubles goes on from.
+    answer
+        What the electrician signed, where the job leaves it open.
+    """
+
+    plan: Plan
+    held: bool
+    trouble: tuple[PlannedStep, ...] = ()
+    answer: str = ""
+    problems: list[Problem] = field(default_factory=list)
+    returns: set[tuple[str, str, At]] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        blocks = list(self.plan.answered(self.answer))
+        self.places = list(places(blocks))
+        self.index = {one.step.id: place for place, one in enumerate(self.places)}
+        lockouts = [block for _, block in blocks if block.kind == "lockout"]
+        self.locked_out = tuple(mark for step in (lockouts[-1].steps if lockouts else ()) for mark in step.words.sets)
+        self.seen = Seen()
+        self.waiting: deque[tuple[int, At, str]] = deque()
+        self.said: set[str] = set()
 
     def fault(self, step: PlannedStep, found: str, expected: str, remedy: str) -> None:
-        self.problems.append(Problem("words-order", f"{step.id}: {found}", expected, remedy, step.words.location))
+        """Note a fault once."""
+        problem = Problem("words-order", f"{step.id}: {found}", expected, remedy, step.words.location)
+        if str(problem) not in self.said:
+            self.said.add(str(problem))
+            self.problems.append(problem)
 
-    def take(self, block: PlannedBlock, step: PlannedStep, at: _At, coming: str) -> _At:
+    # --- one step --------------------------------------------------------------------------------------------
+
+    def arrive(self, place: Place, at: At) -> At:
+        """Return where somebody stands who comes back to a step after hours or days."""
+        return at if place.arrive is None else At(place.arrive.at(at.state, held=self.held), at.marks)
+
+    def take(self, block: PlannedBlock, step: PlannedStep, at: At, coming: str) -> At:
         """Do one step: hold what it wants against what is, and return what it leaves."""
         words, now = step.words, at.state
         wanted = words.before.at(now, held=self.held)
@@ -85,20 +181,22 @@ class _Walker:
             if not _fits(is_now, want, part):
                 self.fault(step, f"{part} is {is_now}{coming}", f"{part} {want}", "lock out, release, or move the step")
         self.hands(block, step, at, coming)
+        self.drive(block, step, at, coming)
         for need in words.needs:
             is_now = at.mark(need.mark)
             if is_now not in need.values and (not need.condition or block.case[need.condition]):
                 expected = f"{need.mark} {' or '.join(need.values)}"
-                remedy = "set it in a step before, or go back further"
-                self.fault(step, f"{need.mark} is {is_now or 'not set'}{coming}", expected, remedy)
+                self.fault(
+                    step, f"{need.mark} is {is_now}{coming}", expected, "set it in a step before, or go back further"
+                )
         # What a step wants is the weaker claim where the site is in a better state: it leaves no more than that.
         after = words.after.at(wanted, held=self.held)
         self.power(block, step, now, after)
-        if not words.sets:
-            return _At(after, at.marks)
-        return _At(after, frozenset((dict(at.marks) | dict(words.sets)).items()))
+        self.leaf(step, wanted, after, coming)
+        return At(after, at.marked(words.sets) if words.sets else at.marks)
 
-    def hands(self, block: PlannedBlock, step: PlannedStep, at: _At, coming: str) -> None:
+    def hands(self, block: PlannedBlock, step: PlannedStep, at: At, coming: str) -> None:
+        """Hold that nobody reaches in where power or pressure may come, or where the leaf may go."""
         now, words = at.state, step.words
         dead = now.power == "locked" and now.pressure == "zero"
         if (words.where in _HANDS_IN or words.opens) and not dead:
@@ -110,8 +208,50 @@ class _Walker:
         if block.kind == "lockout" and now.leaf == "anywhere" and wet and step is block.steps[0]:
             said = f"lockout with the leaf anywhere{coming}"
             self.fault(step, said, "leaf on its stop", "bring the leaf to its resting stop first")
+        wires = words.where == "cabinet" and now.power == "locked" and "dead" not in dict(words.sets)
+        if wires and at.mark("dead") != "proved":
+            said = f"work in the cabinet with the test for dead {at.mark('dead')}{coming}"
+            self.fault(step, said, "meter proved, tested for dead, meter proved again", "put the test before it")
+
+    def drive(self, block: PlannedBlock, step: PlannedStep, at: At, coming: str) -> None:
+        """Hold that a control is held only where nothing bursts, spouts or moves that should not."""
+        for drive in step.words.drives:
+            found, expected = self.against_drive(block, drive, at)
+            if found:
+                self.fault(step, f"drives {drive} with {found}{coming}", expected, "put it right in a step before")
+
+    def against_drive(self, block: PlannedBlock, drive: str, at: At) -> tuple[str, str]:
+        """Return what speaks against holding a drive, and what is expected; twice nothing where it may be held."""
+        blocked, valves, relief = at.mark("blocking-valve") == "shut", at.mark("bleed-valves"), at.mark("relief")
+        blockable = block.case["blocking-valve"]
+        way = ("off" if blockable else "towards") if drive == "against" else drive
+        if at.state.power != "on":
+            return f"power {at.state.power}", "power on"
+        if at.mark("filler") != "shut":
+            return "the filler open", "filler shut"
+        if blocked != (drive == "against" and blockable):
+            return (
+                f"the blocking valve {'shut' if blocked else 'open'}",
+                "shut while the relief valve is set, else open",
+            )
+        if blocked:
+            return "", ""
+        if valves != "shut":
+            if block.row is None:
+                return "bleed valves open", "bleed valves shut, except in a row of the stage table"
+            if not block.case[f"{way}-allowed"]:
+                return "this row forbidding it", f"{way} allowed in the row"
+            if block.case["held-row"] and at.state.leaf != "held":
+                return f"the leaf {at.state.leaf}", "leaf held"
+            return "", ""
+        if at.state.leaf == "held":
+            return "the restraint fitted and bleed valves shut", "restraint out"
+        if drive != "against" and relief not in {"travel", "final"}:
+            return f"the relief valve {relief}", "relief travel or final"
+        return "", ""
 
     def power(self, block: PlannedBlock, step: PlannedStep, now: SiteState, after: SiteState) -> None:
+        """Hold that power changes in written-out blocks alone."""
         if now.power == after.power:
             return
         if after.power == "on" and block.kind != "release":
@@ -121,41 +261,95 @@ class _Walker:
         if now.power == "on" and after.power not in {"on", "locked"}:
             self.fault(step, f"power goes from on to {after.power}", "a lockout block", "insert: lockout")
 
-    def run(self, start: int, at: _At, coming: str) -> None:
-        """Walk from a step to the end, or to where this was walked before."""
-        for place in range(start, len(self.places)):
-            if (place, at) in self.seen:
-                return
-            self.seen.add((place, at))
-            block, step = self.places[place]
-            if not coming:
-                self.arrived.append(at)
-            at = self.take(block, step, at, coming)
+    def leaf(self, step: PlannedStep, before: SiteState, after: SiteState, coming: str) -> None:
+        """Hold that the leaf changes its standing by a drive, or dead and from inside the sweep."""
+        if before.leaf == after.leaf:
+            return
+        words = step.words
+        if before.power == "on" and (not words.drives or "held" in {before.leaf, after.leaf}):
+            said = f"the leaf goes from {before.leaf} to {after.leaf} with nothing driven{coming}"
+            self.fault(step, said, "'drives: …'", "say which drive is held")
+        if before.power != "on" and words.where != "sweep":
+            said = f"the leaf goes from {before.leaf} to {after.leaf} from {words.where}{coming}"
+            self.fault(step, said, "where: sweep", "correct the place or the state")
 
-    def ways_back(self) -> Iterator[tuple[int, _At, str]]:
-        for place, (block, step) in enumerate(self.places):
-            out = step.words.way_out
-            if out is None or out.ending != "return":
+    # --- ways on, back and out -------------------------------------------------------------------------------
+
+    def run(self, start: int, at: At, coming: str) -> list[At]:
+        """Walk from a step to the end, or to where this was walked before; return where each step was begun."""
+        begun = []
+        for place in range(start, len(self.places)):
+            here = self.places[place]
+            block, step = here.block, here.step
+            at = self.arrive(here, at)
+            begun.append(at)
+            if self.seen.add(place, at):
+                break
+            self.ways(place, block, step, at)
+            self.from_trouble(place, here.number, at)
+            at = self.take(block, step, at, coming)
+        else:
+            begun.append(at)
+        return begun
+
+    def ways(self, place: int, block: PlannedBlock, step: PlannedStep, at: At) -> None:
+        """Note where each way out of a step leads to, and hold that it can be gone."""
+        for way in step.words.ways_out:
+            out = way.out
+            if out.ending != "return":
+                self.ending(step, out, at)
                 continue
             target = self.plan.target(step, block, out)
-            at = self.arrived[place]
+            on = at
             if out.lockout:
                 if at.state.leaf == "anywhere":
                     self.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "-> home")
-                at = _At(SiteState("locked", "zero", at.state.leaf), at.marks)
-            yield self.index[target.id], at, f", coming back from {step.id}"
+                on = self.after_lockout(at, at.state.leaf)
+            if target.id not in self.index:
+                self.fault(step, f"it goes on to {target.id}, which is left out here", "a step that is there", "")
+                continue
+            self.returns.add((step.id, target.id, on))
+            self.waiting.append((self.index[target.id], on, f", coming back from {step.id}"))
 
+    def ending(self, step: PlannedStep, out: WayOut, at: At) -> None:
+        """Hold that the site can be left as an ending leaves it."""
+        wet = at.mark("oil") != "none"
+        if out.ending == "stop" and at.state.leaf == "anywhere" and at.state.power == "on" and wet:
+            self.fault(step, "it ends with the leaf anywhere", "-> home, -> unsafe or -> stuck", "name another ending")
+        if out.ending == "wait" and at.state.power == "on":
+            self.fault(step, "it waits with power on", "power locked", "put the step before the release")
+        if out.ending in {"home", "stuck"} and at.state.power != "on" and step.words.where != "controls":
+            self.fault(step, f"it ends in {out.ending!r} with power {at.state.power}", "power on", "-> stop")
 
-def _from_trouble(walker: _Walker, back: Iterable[PlannedStep]) -> None:
-    """Walk from each step of the trouble table: dead, the leaf on its stop, everything set as at the end."""
-    marks = walker.arrived[-1].marks
-    for step in back:
-        before = walker.arrived[walker.index[step.id]].state
-        if (before.power, before.pressure) != ("locked", "zero"):
-            walker.fault(step, "the trouble table leads to it", "a step that is done dead", "name a step before it")
-        elif before.leaf != "held":
-            at = _At(SiteState("locked", "zero", "resting"), marks)
-            walker.run(walker.index[step.id], at, ", coming from the trouble table")
+    def after_lockout(self, at: At, leaf: str) -> At:
+        """Return where a lockout leads to, done line by line."""
+        return At(SiteState("locked", "zero", leaf), at.marked(self.locked_out))
+
+    def from_trouble(self, place: int, number: int, at: At) -> None:
+        """Note where the table of troubles leads to from here: dead, the leaf on its stop or still held."""
+        if at.state.power != "on" or not self.trouble:
+            return
+        leaf = "held" if at.state.leaf == "held" else "resting"
+        on = self.after_lockout(at, leaf)
+        for step in self.trouble:
+            target = self.index.get(step.id, len(self.places))
+            phase = self.places[target].number if target < len(self.places) else 0
+            if target > place or (number >= _FIRST_TRAVEL > phase):
+                target = self.index[_SEEN_AGAIN]
+            self.waiting.append((target, on, ", coming from the trouble table"))
+
+    def walk(self) -> Walked:
+        """Walk everything; faults stand in ``problems``."""
+        begun = self.run(0, ARRIVING, "")
+        while self.waiting:
+            self.run(*self.waiting.popleft())
+        ids = [one.step.id for one in self.places]
+        before = {identity: at.state for identity, at in zip(ids, begun, strict=False)}
+        after = {
+            one.step.id: one.step.words.after.at(one.step.words.before.at(at.state, held=self.held), held=self.held)
+            for one, at in zip(self.places, begun, strict=False)
+        }
+        return Walked(before, after, {}, len(self.returns))
 
 
 def walk(plan: Plan, *, held: bool, trouble: Iterable[PlannedStep] = ()) -> Walked:
@@ -175,29 +369,24 @@ def walk(plan: Plan, *, held: bool, trouble: Iterable[PlannedStep] = ()) -> Walk
     WordsError
         With every step that cannot be done in the state the site is in.
     """
-    walker = _Walker(plan, held=held)
-    walker.run(0, _At(_ARRIVING, frozenset(_FIRST_MARKS)), "")
-    for start, at, coming in list(walker.ways_back()):
-        walker.run(start, at, coming)
-    _from_trouble(walker, trouble)
-    if walker.problems:
-        raise WordsError(walker.problems)
-    before = {step.id: at.state for (_, step), at in zip(walker.places, walker.arrived, strict=True)}
-    last = walker.places[-1][1]
-    wanted = last.words.before.at(walker.arrived[-1].state, held=held)
-    ends = [*(at.state for at in walker.arrived[1:]), last.words.after.at(wanted, held=held)]
-    after = {step.id: state for (_, step), state in zip(walker.places, ends, strict=True)}
-    return Walked(before, after, _entering(plan, before))
+    rows = tuple(trouble)
+    walkers = [Walker(plan, held, rows, answer) for answer in plan.answers]
+    walked = [walker.walk() for walker in walkers]
+    problems = {str(problem): problem for walker in walkers for problem in walker.problems}
+    if problems:
+        raise WordsError(list(problems.values()))
+    before = {step: state for one in walked for step, state in one.before.items()}
+    after = {step: state for one in walked for step, state in one.after.items()}
+    return Walked(before, after, dict(_entering(plan, before)), sum(one.returns for one in walked))
 
 
-def _entering(plan: Plan, before: Mapping[str, SiteState]) -> dict[str, SiteState]:
-    entering: dict[str, SiteState] = {}
-    now = _ARRIVING
+def _entering(plan: Plan, before: Mapping[str, SiteState]) -> Iterator[tuple[str, SiteState]]:
+    now = ARRIVING.state
     waiting: list[str] = []
     for _, block in plan.blocks():
         waiting.append(block.id)
         if block.steps:
             now = before[block.steps[0].id]
-            entering |= dict.fromkeys(waiting, now)
+            yield from ((name, now) for name in waiting)
             waiting.clear()
-    return entering | dict.fromkeys(waiting, now)
+    yield from ((name, now) for name in waiting)

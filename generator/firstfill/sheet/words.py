@@ -11,7 +11,18 @@ from firstfill.sheet.grammar import Need, StateForm, Target, WayOut
 from firstfill.sheet.templates import Text
 from firstfill.sheet.translation import Translation
 
-__all__ = ["BlockWords", "BoxWords", "Entry", "EntryFile", "Line", "PhaseWords", "StepWords", "TimerWords", "Words"]
+__all__ = [
+    "BlockWords",
+    "BoxWords",
+    "Entry",
+    "EntryFile",
+    "Line",
+    "PhaseWords",
+    "StepWords",
+    "TimerWords",
+    "Way",
+    "Words",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +55,20 @@ class TimerWords:
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """A way out of a step, and the words of what is not so."""
+
+    out: WayOut
+    text: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class StepWords:
     """One step.
 
-    ``starts`` is how often it starts the motor, and the count to multiply that by; ``lasts`` names the times it takes
-    at least, multiplied likewise.
+    ``drives`` names what is held in it; ``starts`` is how often it starts the motor, and the count to multiply that by;
+    ``lasts`` names the times it takes at least, multiplied likewise; ``minutes`` is the work beside all times that
+    come from facts, by common practice.
     """
 
     id: str
@@ -63,19 +83,24 @@ class StepWords:
     details: tuple[Line, ...] = ()
     boxes: tuple[BoxWords, ...] = ()
     timers: tuple[TimerWords, ...] = ()
-    way_out: WayOut | None = None
-    way_out_text: Text | None = None
+    ways_out: tuple[Way, ...] = ()
     warn: tuple[str, ...] = ()
     needs: tuple[Need, ...] = ()
     sets: tuple[tuple[str, str], ...] = ()
     opens: bool = False
     starts: tuple[int, str] = (0, "")
     lasts: tuple[str, ...] = ()
+    drives: tuple[str, ...] = ()
+    minutes: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class BlockWords:
-    """A block of steps; ``insert`` names the written-out block it stands for."""
+    """A block of steps; ``insert`` names the written-out block it stands for.
+
+    ``answer`` is what the electrician must have signed for it to be done, where the job leaves that open; ``arrive``
+    the state of the site in which somebody comes back to it.
+    """
 
     id: str
     location: Location
@@ -86,6 +111,8 @@ class BlockWords:
     steps: tuple[StepWords, ...]
     per_row: bool = False
     insert: str = ""
+    answer: str = ""
+    arrive: StateForm | None = None
     circumstances: tuple[str, ...] = ()
     warn: tuple[str, ...] = ()
     tables: tuple[str, ...] = ()

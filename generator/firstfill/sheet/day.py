@@ -1,0 +1,68 @@
+"""How long the work takes, block by block, and where it may stop: times from facts, and working minutes by practice."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from firstfill.sheet.document import Table
+from firstfill.sheet.plan import Plan
+from firstfill.sheet.view import Values
+
+__all__ = ["LAST_OF_TODAY", "Day", "day_table", "day_words"]
+
+LAST_OF_TODAY = 13
+_ROUNDED = 5
+
+
+@dataclass(frozen=True)
+class Day:
+    """Minutes of each block by its id, one pass, nothing repeated."""
+
+    minutes: Mapping[str, int]
+
+    def until(self, plan: Plan, block: str) -> int:
+        """Return the minutes before a block begins; all of the day where it is not there."""
+        total = 0
+        for phase, planned in plan.blocks():
+            if planned.id == block or phase.words.number > LAST_OF_TODAY:
+                break
+            total += self.minutes[planned.id]
+        return total
+
+
+def _rounded(minutes: int) -> int:
+    return -(-minutes // _ROUNDED) * _ROUNDED
+
+
+def _said(values: Values, minutes: int) -> str:
+    hours, rest = divmod(_rounded(minutes), 60)
+    return values.labels["hours" if hours else "minutes"].format(hours=hours, minutes=f"{rest:02d}" if hours else rest)
+
+
+def day_table(values: Values, plan: Plan, day: Day) -> Table:
+    """Return the table of phases: how long each takes, when it ends, its lockouts, and where work may stop."""
+    labels = values.labels
+    rows, total = [], 0
+    for phase in plan.phases:
+        takes = sum(day.minutes[block.id] for block in phase.blocks)
+        total = takes if phase.words.number > LAST_OF_TODAY else total + takes
+        dead = [block for block in phase.blocks if block.kind in {"lockout", "pause"} and block.steps]
+        stops = ", ".join(block.steps[-1].number for block in dead)
+        count = sum(block.kind == "lockout" for block in phase.blocks)
+        title = f"{phase.words.number} {phase.words.title}"
+        rows.append((title, _said(values, takes), _said(values, total), str(count) if count else "", stops))
+    keys = ("phase", "minutes", "sum", "lockouts", "pause")
+    headers = tuple(labels[f"day {key}"] for key in keys)
+    return Table("day", labels["day"], headers, tuple(rows), labels["day note"])
+
+
+def day_words(values: Values, plan: Plan, day: Day) -> dict[str, str]:
+    """Return the times the words can name: to the hand-over, and to each marked safe pause."""
+    pauses = []
+    for _, block in plan.blocks():
+        if block.kind == "pause" and block.steps:
+            time = _said(values, day.until(plan, block.id))
+            pauses.append(values.labels["time pause"].format(place=block.steps[0].number, time=time))
+    end = values.labels["time end"].format(time=_said(values, day.until(plan, "")))
+    return {"time_end": end, "pauses": "; ".join(pauses)}
