@@ -104,7 +104,7 @@ def test_two_plungers_of_one_leaf_share_the_flow_because_the_leaf_moves_them_ali
 
 
 def test_two_lifted_leaves_come_down_faster_one_by_one_but_sooner_both_at_once(order):
-    two = "vertical-lift-4x3, changes: {leaves: 2, cylinders: {per_leaf: 1}}"
+    two = "vertical-lift-4x3, changes: {name: Two lifted leaves, leaves: 2, cylinders: {per_leaf: 1}}"
     lift = {"unit": "godwit, serial: GW-0318", "supply": "voltage: 240 V, phases: 1, frequency: 50 Hz"}
     hot = {"temperatures": "coldest_start: -5 degC, fill: 16 degC, hottest_oil: 50 degC"}
     done = order(door=two, **lift, **hot)

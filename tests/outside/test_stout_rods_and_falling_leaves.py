@@ -13,7 +13,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.buckling import buckling_load, euler_slenderness, johnson_load
 from firstfill.hydraulics.circuit import Branch, Line, Loss, Oil
 from firstfill.hydraulics.fall import Fall, edge_speed_of_fall, greatest_flow_of_fall, time_of_fall
-from firstfill.hydraulics.feed import MovingWay
+from firstfill.hydraulics.feed import MovingWay, OilInTemperature, uncertainty_of_temperature
 from firstfill.hydraulics.leaf import OPENING, GuidedLeaf, HingedLeaf
 from firstfill.hydraulics.lowering import weight_pressure_guided, weight_pressure_hinged
 from firstfill.hydraulics.motion import cushion_pressure, energy_guided
@@ -117,6 +117,17 @@ def test_a_tilt_up_leaf_falls_as_an_independent_integration_says():
     agrees(greatest_flow_of_fall, source, greatest_flow_of_fall(fall), max(flow(angle) for angle in angles), rel=1e-3)
     seconds = quad(lambda angle: 2 * area * lever(angle) / flow(angle), 0.0, 1.5, epsrel=1e-8)[0]
     agrees(time_of_fall, source, time_of_fall(fall), seconds, rel=1e-6)
+
+
+@pytest.mark.parametrize(("celsius", "viscosity"), [(0.0, 336.0), (50.0, 21.496), (80.0, 8.5332)])
+def test_how_far_a_temperature_moves_with_the_viscosity(celsius, viscosity):
+    # ASTM D341 through 32 mm²/s at 40 °C and 5.4 at 100 °C, B 3.74658: dν/dT = −(ν + 0.7) ln(ν + 0.7) B/T. The slope
+    # over 0.2 K bends by less than 1e-4.
+    oil = OilInTemperature(((273.15, 336.0e-6), (313.15, 32e-6), (373.15, 5.4e-6)), 868.0, 7.2e-4)
+    kelvin = celsius + 273.15
+    slope = (viscosity + 0.7) * math.log(viscosity + 0.7) * 3.74658 / kelvin
+    found = uncertainty_of_temperature(oil, kelvin, 0.10)
+    agrees(uncertainty_of_temperature, "ASTM D341, derivative", found, 0.05 * viscosity / slope, rel=2e-3)
 
 
 def test_a_leaf_whose_weight_does_not_help_stays():

@@ -347,7 +347,8 @@ def _rod_force(w: Workings, drive: Drive, share: Finding, constant: Finding, cas
 
 def _worst(w: Workings, drive: Drive, constant: Finding, case: str) -> Finding:
     load = load_of(w, drive, constant)
-    return w.ledger.step(f"share of the travel where it is worst, {case}", worst_share, load=load)
+    # Gravity is worked out anew at that place, with the unfavourable mass: what is made of it is a bound.
+    return w.ledger.as_bound(w.ledger.step(f"share of the travel where it is worst, {case}", worst_share, load=load))
 
 
 def moving(w: Workings, drive: Drive, speed: Input | None) -> Loaded:

@@ -12,8 +12,9 @@ from firstfill.commissioning.drives import Drive, drives, moving, other_area
 from firstfill.commissioning.judging import Judgement, at_most, gap_in, judge
 from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.moving_way import moving_way, oil_in_temperature
-from firstfill.commissioning.oil import density_at, number_of, viscosity_at
+from firstfill.commissioning.oil import LINE_OF_VISCOSITY, density_at, number_of, viscosity_at
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import VISCOSITY_SHARE
 from firstfill.hydraulics.cylinder import area_ratio
 from firstfill.hydraulics.feed import (
     Motion,
@@ -22,6 +23,7 @@ from firstfill.hydraulics.feed import (
     loss_at_flow,
     pressure_at_pump,
     reflected_pressure,
+    uncertainty_of_temperature,
 )
 from firstfill.hydraulics.return_flow import flow_of_area_ratio
 from firstfill.specs.models.common import FlowLoss
@@ -197,13 +199,17 @@ def compute(w: Workings) -> None:
 def _coldest(w: Workings) -> None:
     """Enter the coldest oil at which the relief valve stays shut in still air, and which temperature is printed."""
     ledger = w.ledger
-    operation = ledger.compute(
-        "oil.coldest_operation",
-        coldest_operation,
-        motions=_motions(w),
-        oil=oil_in_temperature(w),
-        relief=w.facts.door.relief_target,
+    oil = oil_in_temperature(w)
+    label = "coldest oil the leaf moves with"
+    made = ledger.step(label, coldest_operation, motions=_motions(w), oil=oil, relief=w.facts.door.relief_target)
+    standard = ledger.step(
+        "u of the coldest operation",
+        uncertainty_of_temperature,
+        oil=oil,
+        temperature=ledger.as_bound(made),
+        share=VISCOSITY_SHARE,
     )
+    operation = ledger.rename(ledger.uncertain(made, LINE_OF_VISCOSITY, standard), "oil.coldest_operation")
     start = ledger["oil.coldest_start"]
     # Below the data a limit is out of the range that is known, so the other one counts; any other gap is a gap.
     limits: dict[str, Input] = {

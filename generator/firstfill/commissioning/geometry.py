@@ -41,7 +41,7 @@ __all__ = [
 
 End: TypeAlias = Literal["closed", "open"]
 _HINGED = (TiltUpDoor, SwingDoor)
-_BUNDLE = "leaf"
+_BUNDLE, _PINS = "leaf", "pins and travel of the leaf"
 
 
 def leaf_of(w: Workings) -> Bundle:
@@ -56,6 +56,20 @@ def leaf_of(w: Workings) -> Bundle:
     if made is None:
         made = _hinged(w) if isinstance(w.facts.door, _HINGED) else _guided(w)
         w.bundles[_BUNDLE] = made
+    return made
+
+
+def _travel_of(w: Workings) -> Bundle:
+    """Return the leaf for relations of its pins and its travel alone, with the facts that these are built from."""
+    made = w.bundles.get(_PINS)
+    if made is None:
+        door, value = w.facts.door, leaf_value(w)
+        inputs: tuple[Input, ...]
+        if isinstance(door, TiltUpDoor | SwingDoor):
+            inputs = (*pins_of(w).values(), door.geometry.closed_at, door.geometry.open_at)
+        else:
+            inputs = (door.travel.leaf_per_rod, door.travel.length, door.fact("cylinders.extend"))
+        made = w.bundles[_PINS] = Bundle(value, _PINS, inputs)
     return made
 
 
@@ -273,13 +287,13 @@ def length_over_travel(w: Workings, which: Literal["least", "most"]) -> Finding:
     """Return the least or the greatest length pin to pin over the whole travel, as a step on the way."""
     label = f"{'greatest' if which == 'most' else 'least'} length over the travel"
     if leaf_value(w).turning_points():
-        return w.ledger.step(label, greatest_length if which == "most" else least_length, leaf=leaf_of(w))
+        return w.ledger.step(label, greatest_length if which == "most" else least_length, leaf=_travel_of(w))
     ends: dict[str, Input] = {end: w.ledger[f"cylinder.length_{end}"] for end in ("closed", "open")}
     return w.ledger.pick("", which, label, kind="length", candidates=ends)[0]
 
 
 def _levers(w: Workings) -> None:
-    ledger, leaf = w.ledger, leaf_of(w)
+    ledger, leaf = w.ledger, _travel_of(w)
     if isinstance(leaf.value, HingedLeaf):
         ledger.compute("leaf.lever_arm_least", lever_arm_least, leaf=leaf)
         ledger.compute("leaf.dead_centre_margin", dead_centre_margin, leaf=leaf)

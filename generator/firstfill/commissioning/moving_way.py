@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
-from firstfill.commissioning.branches import Side, carries_all, sharing
+from firstfill.commissioning.branches import Side, carries_all, sharing, unfavourable
 from firstfill.commissioning.contents import runs_of
 from firstfill.commissioning.ledger import Bundle, Input, Missing
 from firstfill.commissioning.oil import expansion_at_15_of
@@ -39,7 +39,7 @@ def _made(w: Workings, side: Side, shared: int, *, comes_back: bool) -> Bundle:
     common: list[Line] = []
     branches: dict[str, list[Line]] = {}
     for run in runs_of(w, side).values():
-        inputs += [run.length, run.inside_diameter]
+        inputs += [unfavourable(w, run.length, "most"), unfavourable(w, run.inside_diameter, "least")]
         line = Line(run.length.most, run.inside_diameter.least)
         (common if carries_all(w, run) else branches.setdefault(run.branch, [])).append(line)
     if not branches:

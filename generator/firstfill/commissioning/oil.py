@@ -17,7 +17,7 @@ from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperat
 from firstfill.quantities import Quantity
 from firstfill.specs import VentBleeding
 
-_LINE = "line of the viscosity"
+LINE_OF_VISCOSITY = "line of the viscosity"
 
 __all__ = [
     "compute",
@@ -59,7 +59,7 @@ def _viscosity_at(w: Workings, temperature: Input, name: str = "") -> Finding:
     standard = w.ledger.step(
         "u of the viscosity", uncertainty_of_viscosity, viscosity=w.ledger.as_bound(made), share=VISCOSITY_SHARE
     )
-    made = w.ledger.uncertain(made, _LINE, standard)
+    made = w.ledger.uncertain(made, LINE_OF_VISCOSITY, standard)
     return w.ledger.rename(made, name) if name else made
 
 
@@ -80,7 +80,7 @@ def _temperature_at(w: Workings, name: str, viscosity: Quantity) -> Finding:
     )
     if not made.refused:
         # The oil reaches the viscosity where its line, a few per cent off, does: the same share of the viscosity.
-        share = Spread({_LINE: VISCOSITY_SHARE.value * viscosity.value / 2.0})
+        share = Spread({LINE_OF_VISCOSITY: VISCOSITY_SHARE.value * viscosity.value / 2.0})
         values = {parameter: given.value for parameter, given in made.inputs}
         made = replace(
             made,

@@ -140,7 +140,7 @@ def _limit(w: Workings, drive: Drive, pressure: Finding, *, holding: bool) -> Fi
 
 def _share(w: Workings, motion: Motion, still: Finding, force: Input, case: str) -> Finding:
     label = f"share of the travel where least is left for the wind, {case}"
-    return w.ledger.step(label, wind_share, load=load_of(w, motion, still), force=force)
+    return w.ledger.as_bound(w.ledger.step(label, wind_share, load=load_of(w, motion, still), force=force))
 
 
 def _by_weights(w: Workings, *, holding: bool) -> dict[str, Input]:

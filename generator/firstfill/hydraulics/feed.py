@@ -23,12 +23,14 @@ __all__ = [
     "loss_at_flow",
     "pressure_at_pump",
     "reflected_pressure",
+    "uncertainty_of_temperature",
 ]
 
 CLOSE_ENOUGH = 0.01
 """How near the coldest operation is found, K; it is printed up to whole 5 K."""
 
 _STEP = 1.0
+_SLOPE = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +244,39 @@ def coldest_operation(motions: tuple[Motion, ...], oil: OilInTemperature, relief
         middle = 0.5 * (shut + opened)
         shut, opened = (shut, middle) if opens(middle) else (middle, opened)
     return shut
+
+
+@relation(
+    result=Symbol("u", "temperature difference", "standard uncertainty"),
+    symbols={
+        "oil": Symbol("oil", "object", "viscosity over the temperature"),
+        "temperature": Symbol("T", "temperature", "at which the oil has the viscosity that counts"),
+        "share": Symbol("a", "ratio", "what the line of the viscosity is good to, k = 2"),
+    },
+    formula="u = (a/2)·ν/|dν/dT|, the slope over ± 0.1 K",
+    source="jcgm-100",
+    valid="inside the measured range",
+)
+def uncertainty_of_temperature(oil: OilInTemperature, temperature: float, share: float) -> float:
+    """Return how uncertain a temperature is that was found from a viscosity.
+
+    Parameters
+    ----------
+    oil
+        The oil over its measured range.
+    temperature
+        K.
+    share
+        What the line of the viscosity is good to, as a share of it, k = 2.
+
+    Returns
+    -------
+    float
+        Standard uncertainty, K.
+    """
+    warmer, colder = oil.at(temperature + _SLOPE).viscosity, oil.at(temperature - _SLOPE).viscosity
+    slope = (warmer - colder) / (2.0 * _SLOPE)
+    return share / 2.0 * oil.at(temperature).viscosity / abs(slope)
 
 
 @relation(
