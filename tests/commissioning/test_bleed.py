@@ -263,3 +263,25 @@ def test_where_the_relief_valve_opens_the_push_of_what_is_left_counts_too(demons
     # Where the valve stays shut nothing of the kind is computed.
     first = done.ledger[done.stages[0].name("push_towards_most")]
     assert not any("relief" in name for name, _ in first.inputs)
+
+
+def test_vents_over_the_gauge_add_their_column_of_oil_and_no_push(ordered):
+    at_gauge, above, missing = (
+        ordered("lift", door=door)
+        for door in (
+            ", changes: {cylinders: {vent_height: 0 m}}",
+            ", changes: {cylinders: {vent_height: 5 m}}",
+            ", without: [cylinders.vent_height]",
+        )
+    )
+    for bound in ("least", "most"):
+        name = f"bleed.stage.1.gauge_{bound}"
+        column = above.value(name) - at_gauge.value(name)
+        assert column == pytest.approx(above.value("oil.density_fill") * 9.80665 * 5.0, rel=1e-9)
+        assert above.value("bleed.stage.1.push_off_least") == pytest.approx(
+            at_gauge.value("bleed.stage.1.push_off_least"), rel=1e-9
+        )
+        # Without the height nobody knows the gauge.
+        assert missing.ledger[name].refused == "missing_fact"
+        assert "cylinders.vent_height" in missing.ledger[name].why
+    assert missing.check("bleed.gauge_below_stop").verdict == "stop"

@@ -80,6 +80,7 @@ class Net:
     seat: float = 0.01
     recovery: float = 0.95
     vented: bool = False
+    height: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -153,6 +154,9 @@ def _with(
         if net.divider is not None and net.divider_on == "back":
             at_tee += net.divider(flow)
     whole = net.directional(flow) + net.unit_feed(flow) + oil.lines(net.common_feed, flow)
+    if net.vented:
+        # A column of oil from the gauge up to the open vents.
+        whole += oil.density * 9.80665 * net.height
     if net.divider is not None and net.divider_on == "feed":
         whole += net.divider(flow)
 
@@ -275,6 +279,7 @@ def net_of(facts, fed: str, kv: float) -> tuple[Net, int]:
         seat=unit.bleeding.valve.seat.value,
         recovery=unit.bleeding.valve.recovery_factor.value,
         vented=vented,
+        height=facts.door.cylinders.vent_height.value if vented else 0.0,
     ), cylinders
 
 

@@ -103,6 +103,9 @@ def _circuit(w: Workings, fed: _Side, coefficient: Input, bound: ValveBound) -> 
     inputs += [directional.pressure, directional.at]
     if not vented:
         inputs += [returned.pressure, returned.at]
+    height = w.facts.door.fact("cylinders.vent_height")
+    if vented:
+        inputs.append(height)
     feed_holding = _holding(w, fed, inputs, comes_back=False)
     back_holding = None if vented else _holding(w, back, inputs, comes_back=True)
     divider = _divider(w, fed, vented, inputs)
@@ -120,6 +123,7 @@ def _circuit(w: Workings, fed: _Side, coefficient: Input, bound: ValveBound) -> 
         feed_holding=feed_holding,
         back_holding=back_holding,
         vented=vented,
+        vent_height=height.value if vented and isinstance(height, Quantity) else 0.0,
     )
     return Bundle(circuit, label, tuple(inputs)), names
 

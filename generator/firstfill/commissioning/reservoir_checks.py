@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Check, Verdict, by_limits
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
-from firstfill.commissioning.ledger import Missing
+from firstfill.commissioning.ledger import Finding, Missing
 from firstfill.commissioning.reservoir import closed_breather
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import FREE_SHARE
@@ -75,8 +75,7 @@ def _blocked(w: Workings) -> None:
     identity, rule = "reservoir.bears_blocked_breather", "≤ rating of the tank"
     rating = w.facts.unit.reservoir.fact("rating")
     closed = closed_breather(w)
-    name = "reservoir.air_pressure_wrong_position" if closed else "reservoir.air_pressure_blocked_most"
-    pressure = w.ledger[name]
+    pressure = _squeezed_closed(w) if closed else w.ledger["reservoir.air_pressure_blocked_most"]
     draws_in_at = w.facts.unit.reservoir.breather.fact("draws_in_at")
     if closed and isinstance(draws_in_at, Missing):
         w.checks.append(Check(identity, "stop", draws_in_at, rating, rule, "physics", reason="missing"))
@@ -94,3 +93,10 @@ def _blocked(w: Workings) -> None:
 
     bursts: Verdict = "caution" if pressure.refused == "oil_locked" and isinstance(rating, Quantity) else "stop"
     judge(w, identity, pressure, rating, rule, "physics", bears, missing=bursts)
+
+
+def _squeezed_closed(w: Workings) -> Finding:
+    """Return the greatest pressure in a closed tank: filled in the wrong position, or by hot oil every day."""
+    states = [w.ledger[f"reservoir.air_pressure_{state}"] for state in ("wrong_position", "hot")]
+    refused = next((state for state in states if state.refused), None)
+    return refused or max(states, key=lambda state: state.number)

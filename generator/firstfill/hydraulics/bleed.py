@@ -171,7 +171,7 @@ def fed_port_pressure(other_port: float, valve_loss: float) -> float:
 @relation(
     result=Symbol("p_g", "gauge pressure", "at the gauge of the unit"),
     symbols=_WAY,
-    formula="p_g = max_i(p_X,i + Δp_X,i) + Δp_div (where it divides) + Δp_DCV",
+    formula="p_g = max_i(p_X,i + Δp_X,i) + Δp_div (where it divides) + Δp_DCV;  vent: + ρ·g·h to the vents",
     source="hagen-poiseuille",
 )
 def bleed_gauge(way: Way, flow: float, viscosity: float, density: float) -> float:

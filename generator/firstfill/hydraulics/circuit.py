@@ -185,6 +185,8 @@ class Circuit:
         Load-holding valves that the oil passes, or ``None``.
     vented
         Whether the oil leaves at the bleed valve.
+    vent_height
+        How far the vents lie over the gauge, m. Where the oil comes back, what it is lifted it falls again.
     """
 
     branches: tuple[Branch, ...]
@@ -197,3 +199,4 @@ class Circuit:
     feed_holding: Holding | None = None
     back_holding: Holding | None = None
     vented: bool = False
+    vent_height: float = 0.0

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from firstfill.hydraulics.circuit import Branch, Circuit, Holding, Line, Oil, ValveBound
+from firstfill.hydraulics.constants import STANDARD_GRAVITY
 
 __all__ = ["BranchState", "Solved", "divided_shares", "rising_root", "solve"]
 
@@ -112,10 +113,12 @@ class _Pass:
         return lost
 
     def whole_feed(self, flow: float) -> float:
-        """Loss from the gauge to where the flow parts."""
+        """Loss from the gauge to where the flow parts, the lift to the vents counted here."""
         circuit = self.circuit
         lost = circuit.directional.loss(flow) + _at_unit(circuit.feed_holding, flow)
         lost += self._lines(circuit.feed_common, flow)
+        if circuit.vented:
+            lost += self.oil.density * STANDARD_GRAVITY.value * circuit.vent_height
         if circuit.divider is not None and circuit.divider.on == "feed":
             lost += circuit.divider.loss.loss(flow)
         return lost
