@@ -364,6 +364,7 @@ def reflected_pressure(back: float, back_area: float, fed_area: float) -> float:
     },
     formula="p_P = p_load + Δp_feed + p_refl",
     source="physics",
+    valid="heights not counted: 8.5 kPa for each metre that the cylinders stand above the gauge",
 )
 def pressure_at_pump(load: float, feed: float, reflected: float) -> float:
     """Return the pressure at the pump while the leaf moves.

@@ -33,6 +33,7 @@ _AREA = Symbol("A", "area", "end of the cylinder that is fed")
     },
     formula="p_leaf = k(m·g·η − F_f)/(n·A)",
     source="physics",
+    valid="heights not counted: 8.5 kPa for each metre that the unit stands above the cylinders",
 )
 def lowering_pressure(
     leaf_per_rod: float,
