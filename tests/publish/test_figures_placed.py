@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from html import escape
+from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -41,3 +43,34 @@ def test_no_figure_stands_twice_on_a_page(sheets: dict[str, Sheet]) -> None:
         said = f'aria-label="{escape(one.values["title"])}: '
         # Glass and strip have the same title; the strip is on no page.
         assert single_file.fragment(sheet).count(said) <= most, one.name
+
+
+_MEASURED = """() => [...document.querySelectorAll(".figure svg")].map(figure => {
+  const box = figure.getBoundingClientRect(), scale = box.width / figure.viewBox.baseVal.width;
+  const words = [...figure.querySelectorAll("text")];
+  const out = words.filter(word => {
+    const at = word.getBoundingClientRect();
+    return at.left < box.left - 1 || at.right > box.right + 1 || at.right > innerWidth;
+  });
+  const least = Math.min(...words.map(word => Number(word.getAttribute("font-size")))) * scale;
+  return [figure.getAttribute("aria-label").split(":")[0], least, out.map(word => word.textContent)];
+})"""
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("job", JOBS)
+def test_figures_are_legible_on_a_narrow_phone(
+    job: str, sheets: dict[str, Sheet], browser: Any, tmp_path: Path
+) -> None:
+    place = tmp_path / "sheet.html"
+    place.write_text(single_file.html(sheets[job]), encoding="utf-8")
+    page = browser.new_page(viewport={"width": 320, "height": 800})
+    page.goto(place.as_uri())
+    page.evaluate("document.fonts.ready")
+    measured = page.evaluate(_MEASURED)
+    page.close()
+    assert len(measured) >= 7
+    for title, least, outside in measured:
+        # 10 px is 7.5 pt, the least one reads at the length of an arm.
+        assert least >= 10.0, (title, least)
+        assert outside == [], (title, outside)
