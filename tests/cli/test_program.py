@@ -12,10 +12,10 @@ from firstfill.cli import main
 from firstfill.cli.program import Program
 from firstfill.errors import FactsError, Location, Problem, ProgramFault
 
-COMMANDS = ("check", "sheet", "show", "why", "site", "pages", "serve", "schema", "doctor")
+COMMANDS = ("check", "sheet", "show", "why", "affects", "site", "pages", "serve", "schema", "doctor")
 
 
-@pytest.mark.parametrize("command", [*COMMANDS, "new job"])
+@pytest.mark.parametrize("command", [*COMMANDS, "new job", "new unit", "new door", "new fluid"])
 def test_every_command_has_the_three_folders_and_an_example(run, command: str) -> None:
     shown = run(*command.split(), "--help")
     assert shown.exit_code == 0
@@ -26,7 +26,7 @@ def test_every_command_has_the_three_folders_and_an_example(run, command: str) -
 
 def test_help_lists_the_commands_in_the_order_of_need(run) -> None:
     listed = run("--help").output
-    order = [listed.index(f"\n  {command} ") for command in ("check", "sheet", "show", "why", "site", "new", "doctor")]
+    order = [listed.index(f"\n  {command} ") for command in ("check", "sheet", "show", "why", "affects", "site", "new", "doctor")]
     assert order == sorted(order)
     assert "Exit code" in listed
 

@@ -132,8 +132,6 @@ def test_whatever_decides_is_a_fact_of_some_job(commissionings) -> None:
         "unit.without.*",
         "door.based_on",
         "door.without.*",
-        "fluid.based_on",
-        "fluid.without.*",
     }
     matched = {entry.path for entry in DECIDING if any(_matches(entry.path, path) for path in paths)}
     assert {entry.path for entry in DECIDING} - matched <= elsewhere

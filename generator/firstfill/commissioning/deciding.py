@@ -50,8 +50,6 @@ DECIDING: tuple[Deciding, ...] = (
     Deciding("unit.model", ("unit",)),
     Deciding("door.based_on", ("door",)),
     Deciding("door.without.*", ("door",)),
-    Deciding("fluid.based_on", ("fluid",)),
-    Deciding("fluid.without.*", ("fluid",)),
     # Which of the motor's connections: the one nearest to the voltage at the site.
     Deciding("job.supply.voltage", ("unit.motor.connections",)),
     Deciding("unit.motor.connections.*.voltage", ("unit.motor.connections",)),

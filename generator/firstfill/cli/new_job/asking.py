@@ -14,7 +14,7 @@ from firstfill.specs.nodes import Items, Mapping, Node
 from firstfill.specs.reading import read_file
 from firstfill.specs.report import Report, listed
 
-__all__ = ["AnswersFile", "ask", "ask_choice", "tell"]
+__all__ = ["AnswersFile", "ask", "ask_choice", "tell", "tell_unknown_keys"]
 
 
 def tell(line: str) -> None:
@@ -73,20 +73,31 @@ class AnswersFile:
 
     Parameters
     ----------
-    path
-        The file.
-    known
-        The keys it may hold.
-
-    Raises
-    ------
-    FactsError
-        When the file is no such mapping.
-    UsageError
-        When there is no such file.
+    top
+        The answers.
     """
 
-    def __init__(self, path: Path, known: Sequence[str]) -> None:
+    def __init__(self, top: Mapping) -> None:
+        self._top = top
+
+    @classmethod
+    def read(cls, path: Path, known: Sequence[str]) -> AnswersFile:
+        """Read a file of answers.
+
+        Parameters
+        ----------
+        path
+            The file.
+        known
+            The keys it may hold.
+
+        Raises
+        ------
+        FactsError
+            When the file is no such mapping.
+        UsageError
+            When there is no such file.
+        """
         if not path.is_file():
             raise UsageError(
                 Problem("answers-file", f"no file {path}", "a file of answers", "see firstfill new job -h")
@@ -94,13 +105,9 @@ class AnswersFile:
         report = Report()
         top = read_file(path, report)
         if top is not None:
-            for key in top:
-                if key not in known:
-                    near = get_close_matches(key, known, n=3, cutoff=0.6) or known
-                    at = top.keys_at[key]
-                    report.add("answers-unknown", at, f"no question {key!r}", listed(near), "correct the key")
+            tell_unknown_keys(top, known, report)
         report.raise_if_any()
-        self._top = top if top is not None else Mapping(Location(str(path), 1, 1))
+        return cls(top if top is not None else Mapping(Location(str(path), 1, 1)))
 
     def __contains__(self, key: str) -> bool:
         return key in self._top
@@ -149,3 +156,12 @@ class AnswersFile:
             at = self.place(key)
             raise FactsError(Problem("answers-shape", "no mapping", "keys with values", "write the keys below it", at))
         return dict(node)
+
+
+def tell_unknown_keys(top: Mapping, known: Sequence[str], report: Report) -> None:
+    """Tell of keys that are the key of no question."""
+    for key in top:
+        if key not in known:
+            near = get_close_matches(key, known, n=3, cutoff=0.6) or known
+            at = top.keys_at[key]
+            report.add("answers-unknown", at, f"no question {key!r}", listed(near), "correct the key")

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
-__all__ = ["Draft", "Nested", "file_id"]
+__all__ = ["Draft", "Nested", "file_id", "scalar_text"]
 
 Nested: TypeAlias = "dict[str, str | Nested]"
 
@@ -106,7 +106,7 @@ class Draft:
         name = key or question
         remark = self.remarks.get(question, "")
         if question in self.answers:
-            yield _commented(f"{margin}{name}: {_scalar(self.answers[question])}", remark)
+            yield _commented(f"{margin}{name}: {scalar_text(self.answers[question])}", remark)
         elif remark:
             yield f"{margin}# {name}: {remark}"
 
@@ -121,7 +121,7 @@ class Draft:
     def _print(self) -> Iterator[str]:
         if "units" in self.answers:
             yield "print:"
-            yield f"  units: [{', '.join(_scalar(word.strip()) for word in self.answers['units'].split(','))}]"
+            yield f"  units: [{', '.join(scalar_text(word.strip()) for word in self.answers['units'].split(','))}]"
             yield from self._line("paper", "paper", "  ")
             yield from self._line("language", "language", "  ")
 
@@ -149,13 +149,13 @@ def _changes(nested: Nested) -> Iterator[str]:
 def _nested(nested: Mapping[str, str | Nested], margin: str) -> Iterator[str]:
     for key, value in nested.items():
         if isinstance(value, str):
-            yield f"{margin}{key}: {_scalar(value)}"
+            yield f"{margin}{key}: {scalar_text(value)}"
         else:
             yield f"{margin}{key}:"
             yield from _nested(value, margin + "  ")
 
 
-def _scalar(text: str) -> str:
+def scalar_text(text: str) -> str:
     """Return a text as YAML: in quotes wherever YAML could read anything else in it."""
     if _PLAIN.fullmatch(text) and text not in _NO_VALUE:
         return text

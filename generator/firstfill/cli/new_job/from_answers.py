@@ -15,19 +15,24 @@ from firstfill.specs import Library
 from firstfill.specs.nodes import Items, Node
 from firstfill.specs.nodes import Mapping as NodeMapping
 
-__all__ = ["ANSWERS", "read_answers"]
+__all__ = ["ANSWERS", "answered", "read_answers"]
 
 ANSWERS = (*QUESTIONS, "id", "issued", "dealer", "line_runs", "differences", "units", "paper", "language")
 _LEFT_OUT = "left out"
 
 
 def read_answers(path: Path, library: Library, printing: Printing) -> tuple[Draft, str | None]:
-    """Read a file of answers.
+    """Read a file of answers; takes what :func:`answered` takes, and the file."""
+    return answered(AnswersFile.read(path, ANSWERS), library, printing)
+
+
+def answered(answers: AnswersFile, library: Library, printing: Printing) -> tuple[Draft, str | None]:
+    """Make a job of answers.
 
     Parameters
     ----------
-    path
-        The file.
+    answers
+        What was answered.
     library
         What the answers are checked against.
     printing
@@ -43,7 +48,6 @@ def read_answers(path: Path, library: Library, printing: Printing) -> tuple[Draf
     FactsError
         With everything that is wrong.
     """
-    answers = AnswersFile(path, ANSWERS)
     draft = Draft()
     problems: list[Problem] = []
     for question in QUESTIONS.values():
