@@ -135,7 +135,8 @@ def symbol(name: str, said: str) -> Markup:
 
 def css_string(*texts: str) -> Markup:
     """Return texts as one string of CSS, each on a line of its own; safe inside ``<style>``."""
-    lines = ("".join(c if c.isalnum() or c in " .,:;·-" else f"\\{ord(c):06x}" for c in tied(text)) for text in texts)
+    # The space that ends an escape belongs to it: without one, a space of the text would be taken for it.
+    lines = ("".join(c if c.isalnum() or c in " .,:;·-" else f"\\{ord(c):06x} " for c in tied(text)) for text in texts)
     return Markup('"{}"').format(Markup("\\00000a").join(Markup(line) for line in lines))  # noqa: S704  # escaped above
 
 
@@ -150,6 +151,16 @@ def crossing(words: str) -> Markup:
         f"fill='%23bbb'>{quote(words)}</text></g></svg>"
     )
     return Markup("data:image/svg+xml,") + Markup(picture.replace("<", "%3C").replace(">", "%3E"))  # noqa: S704  # quoted above
+
+
+def ruled() -> Markup:
+    """Return the address of a picture for the back of a page: lines to write notes on, wherever a page stays empty."""
+    lines = "".join(f"M0 {height}H188" for height in range(9, 237, 9))
+    picture = (
+        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 188 236'>"
+        f"<path d='{lines}' stroke='%23000' stroke-width='0.12' stroke-dasharray='0.3 1.2'/></svg>"
+    )
+    return Markup("data:image/svg+xml,") + Markup(picture.replace("<", "%3C").replace(">", "%3E"))  # noqa: S704  # our own
 
 
 @lru_cache(maxsize=1)
@@ -177,6 +188,7 @@ def _environment() -> Environment:
     environment.globals.update(
         css_string=css_string,
         crossing=crossing,
+        ruled=ruled,
         figure=figure,
         symbol=symbol,
     )
