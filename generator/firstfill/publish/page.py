@@ -14,7 +14,7 @@ __all__ = ["card_html", "print_html", "sheet_values", "working_html"]
 # What the card in the cover of the unit repeats, of the numbers to have in one's head.
 _CARD_NUMBERS = ("position", "level", "oil", "stop", "relief", "wind", "cold")
 # In this order; one that stands at its steps is not repeated in front.
-_FRONT_TABLES = ("levels", "bands", "people", "tools", "oil", "energies", "trapped", "lines")
+_FRONT_TABLES = ("day", "levels", "bands", "people", "tools", "oil", "energies", "trapped", "lines")
 # Drawn on page 1 and not again where a block names them.
 _FRONT_FIGURES = ("danger-line",)
 # What this step asks for is written into the box on injection injuries of page 1.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -11,6 +11,9 @@ from firstfill.cli.folders import Folders, with_folders
 from firstfill.cli.terminal import coloured, complain, say
 from firstfill.cli.work import Made, compose_whole, is_stopped, read_sources
 from firstfill.errors import FactsError, Problem, UsageError, WordsError
+
+if TYPE_CHECKING:
+    from firstfill.sheet import Words
 
 __all__ = ["check", "print_verdicts"]
 
@@ -26,7 +29,8 @@ FORMAT = "firstfill.check/1"
 def check(folders: Folders, as_json: bool) -> int:
     """Read all facts and words, compute every job, list every problem and verdict.
 
-    A translation that is not whole and up to date is told of with every text; the other languages go on.
+    The words of each original language are held to its style.md. A translation that is not whole and up to date is told
+    of with every text; the other languages go on.
     """
     try:
         sources = read_sources(folders)
@@ -38,7 +42,8 @@ def check(folders: Folders, as_json: bool) -> int:
     notes = sources.library.notes
     # A translation no job asks for is told of as well: somebody will.
     unfit = [problem for problems in sources.unfit.values() for problem in problems]
-    wrong_words = tuple(dict.fromkeys((*left, *unfit)))
+    style = [problem for words in sources.words.values() for problem in _style(folders, words)]
+    wrong_words = tuple(dict.fromkeys((*left, *unfit, *style)))
     if as_json:
         say(
             _document(
@@ -57,6 +62,13 @@ def check(folders: Folders, as_json: bool) -> int:
     if wrong_words:
         return WordsError.exit_code
     return int(any(is_stopped(one, named=False) for one in made))
+
+
+def _style(folders: Folders, words: Words) -> list[Problem]:
+    """Return what in an original language does not read as it has to; a translation is held to its original."""
+    from firstfill.sheet.lint import lint_words
+
+    return [] if words.translation is not None else lint_words(words, folders.words / words.language)
 
 
 def print_verdicts(made: Made) -> None:
