@@ -323,9 +323,37 @@ def glasses() -> Iterator[tuple[str, Values]]:
         )
 
 
+def plans() -> Iterator[tuple[str, Values]]:
+    """Yield plans of the place, by what they are."""
+    doors = (("tilt-up", 1), ("swing", 1), ("swing", 2), ("vertical lift", 1), ("slide", 1))
+    for (door, leaves), words, second in itertools.product(doors, ("short", "long"), ("", "Second person")):
+        far = words == "long"
+        yield (
+            f"{door} {leaves}, {words}, second {second or 'none'}",
+            {
+                "title": "Danger line, seen from above",
+                "description": "leaf 3 m × 4 m",
+                "door": door,
+                "leaves": leaves,
+                "width": "13 ft 1.5 in" if far else "3 m",
+                "height": "14 ft 1 in" if far else "4.3 m",
+                "leaf": "hoja" if far else "leaf",
+                "sweep": _WORDS[words]["sweep"],
+                "line": _WORDS[words]["line"],
+                "unit": "Unidad: en una repisa dentro del cobertizo, a un paso del lado de las bisagras, fuera de la línea"
+                if far
+                else "Unit: on the wall beside the opening, outside the sweep",
+                "second": ("Segunda persona autorizada" if far else second) if second else "",
+                "inside": "en el interior" if far else "inside",
+                "outside": "en el exterior" if far else "outside",
+            },
+        )
+
+
 def all_variants() -> dict[str, list[tuple[str, Values]]]:
     """Return every variant by the name of its figure."""
     return {
+        "danger-line": list(plans()),
         "door": list(doors()),
         "sight-glass": list(glasses()),
         "circuit": list(circuits()),

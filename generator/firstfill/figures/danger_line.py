@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from firstfill.figures.svg import GREY, PALE, Drawing, wrapped
+from firstfill.figures.labels import Labels, fitted
+from firstfill.figures.svg import GREY, PALE, Drawing
 from firstfill.figures.values import DangerLine
 
 __all__ = ["draw_danger_line"]
 
 _WIDTH = 130.0
-_WALL = 38.0
 _THICK = 4.0
 _FIRST, _LAST = 38.0, 92.0  # the opening in the wall
+_UNIT_WORDS = 62.0
+_SIZE, _LARGE = 4.8, 5.4
+_LINE = 1.22
 
 
-def _wall(drawing: Drawing) -> None:
-    drawing.box(4, _WALL, _FIRST - 4, _THICK, fill="#666")
-    drawing.box(_LAST, _WALL, _WIDTH - 4 - _LAST, _THICK, fill="#666")
-
-
-def _sweep(drawing: Drawing, values: DangerLine) -> tuple[float, float, float, float]:
+def _sweep(drawing: Drawing, values: DangerLine, wall: float) -> tuple[float, float, float, float]:
     """Draw leaf and sweep; return left, top, right and bottom of what must stay free."""
-    front, back = _WALL + _THICK, _WALL
+    front, back = wall + _THICK, wall
     middle = (_FIRST + _LAST) / 2
     if values["door"] == "tilt-up":
         drawing.box(_FIRST, front, _LAST - _FIRST, 34, fill=PALE, line=0.4, dash="2 1.2")
@@ -45,10 +43,10 @@ def _sweep(drawing: Drawing, values: DangerLine) -> tuple[float, float, float, f
         run = _FIRST - 10.0
         drawing.box(10, front + 0.6, run, 3.4, fill=PALE, line=0.4, dash="2 1.2")
         drawing.box(_FIRST, front + 0.6, _LAST - _FIRST, 3.4, fill="#fff", line=0.8)
-        return 10, back - 6, _LAST, front + 18
+        return 10, back - 6, _LAST, front + 4
     drawing.box(_FIRST, back - 7, _LAST - _FIRST, 18, fill=PALE, line=0.4, dash="2 1.2")
     drawing.box(_FIRST, back + 0.6, _LAST - _FIRST, 2.8, fill="#fff", line=0.8)
-    return _FIRST, back - 7, _LAST, front + 18
+    return _FIRST, back - 7, _LAST, front + 7
 
 
 def _person(drawing: Drawing, x: float, y: float, fill: str) -> None:
@@ -58,23 +56,40 @@ def _person(drawing: Drawing, x: float, y: float, fill: str) -> None:
 
 def draw_danger_line(values: DangerLine) -> str:
     """Draw the plan."""
-    drawing = Drawing(_WIDTH, _WALL, values["title"], values["description"])
-    _wall(drawing)
-    left, top, right, bottom = _sweep(drawing, values)
-    left, top, right, bottom = left - 5, top - 4, right + 5, bottom + 5
+    drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
+    labels = Labels(drawing)
+    unit = fitted(values["unit"], _UNIT_WORDS, _SIZE)
+    leaf = fitted(f"{values['leaf']} {values['width']} × {values['height']}", _LAST - _FIRST - 2.0, _SIZE)
+    # What stands over the wall: the words of the unit, then, inside the line, those of the leaf.
+    wall = max(26.0, 4.0 + len(unit) * _LINE * _SIZE) + 8.0 + len(leaf) * _LINE * _SIZE
+    drawing.box(4, wall, _FIRST - 4, _THICK, fill="#666")
+    drawing.box(_LAST, wall, _WIDTH - 4 - _LAST, _THICK, fill="#666")
+    left, top, right, bottom = _sweep(drawing, values, wall)
+    middle, size = (_FIRST + _LAST) / 2, _LARGE
+    sweep = fitted(values["sweep"], _LAST - _FIRST - 6.0, size, bold=True)
+    tall = len(sweep) * _LINE * size
+    if values["door"] == "tilt-up":
+        labels.put((middle, (wall + _THICK + bottom - tall) / 2 + size, "middle"), sweep, size, bold=True)
+    else:
+        labels.put((middle, bottom + 1.15 * size, "middle"), sweep, size, bold=True)
+        bottom += tall + 0.5
+    top = min(top - 2.0, wall - 3.0 - len(leaf) * _LINE * _SIZE)
+    labels.put((middle, wall - 2.2 - (len(leaf) - 1) * _LINE * _SIZE, "middle"), leaf, _SIZE)
+    left, right, bottom = left - 5, right + 5, bottom + 4
     drawing.box(left, top, right - left, bottom - top, line=1.6, dash="5 2.5")
-    drawing.height = bottom + 12
-    middle = (_FIRST + _LAST) / 2
-    drawing.text(middle, _WALL - 1.8, f"{values['leaf']} {values['width']} × {values['height']}", 5, anchor="middle")
-    free = bottom - 3.5 if values["leaves"] == 2 else (_WALL + _THICK + bottom) / 2 + 2
-    drawing.text(middle, free, values["sweep"], 5, bold=True, anchor="middle")
-    drawing.text(middle, bottom + 6.5, values["line"], 5.6, bold=True, anchor="middle")
-    drawing.text(4, 8, values["inside"], 5)
-    drawing.text(4, drawing.height - 4, values["outside"], 5)
+    labels.put((middle, bottom + 6.5, "middle"), values["line"], _LARGE, bold=True)
+    labels.put((4, 8, "start"), values["inside"], _SIZE)
+    outside = fitted(values["outside"], _FIRST - 12.0, _SIZE)
+    # Where the line reaches the edge of the drawing, the words stand below it.
+    beside = left > _FIRST / 2
+    labels.put((4, bottom - 1.0 if beside else bottom + 6.5, "start"), outside, _SIZE)
     drawing.box(_WIDTH - 16, 3, 12, 9, fill=GREY, line=0.8)
     _person(drawing, _WIDTH - 10, 21, "#000")
-    drawing.lines_of_text(_WIDTH - 18, 8, wrapped(values["unit"], 30)[:3], 4.8, anchor="end")
+    labels.put((_WIDTH - 18, 8, "end"), unit, _SIZE)
+    lowest = max(bottom + 8.0, max(area[3] for area in labels.taken))
     if values["second"]:
         _person(drawing, _WIDTH - 10, bottom - 12, "#fff")
-        drawing.lines_of_text(_WIDTH - 3, bottom - 3, wrapped(values["second"], 9), 4.8, anchor="end")
+        second = fitted(values["second"], _WIDTH - 4.0 - _LAST - 6.0, _SIZE)
+        lowest = max(lowest, labels.put((_WIDTH - 3, bottom - 3, "end"), second, _SIZE) - 0.8 * _SIZE)
+    drawing.height = lowest + 1.0
     return drawing.svg()
