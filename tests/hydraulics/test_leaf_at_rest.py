@@ -225,3 +225,79 @@ def test_leaf_drifts_exactly_where_the_push_is_over_what_starts_it(rest, push):
 def test_more_uncertain_mass_never_lets_the_hold_off_easier(push, heavier):
     sure, unsure = (LeafAtRest(replace(TILT_UP, mass_tolerance=m), "closed") for m in (0.0, heavier))
     assert force_to_hold(push, unsure, 4.0) >= force_to_hold(push, sure, 4.0)
+
+
+@pytest.mark.parametrize("rest", RESTS)
+def test_the_travel_goes_from_the_stop_to_the_other_end(rest):
+    closed, opened = (
+        (rest.leaf.closed, rest.leaf.open) if rest.rests == "closed" else (rest.leaf.open, rest.leaf.closed)
+    )
+    assert rest.position == closed
+    assert rest.position + rest.travel == pytest.approx(opened)
+    assert rest.off * rest.travel > 0.0
+
+
+def mirrored(leaf):
+    """The same leaf seen from inside: what was out is in, what was open is closed."""
+    return replace(
+        leaf,
+        frame_out=-leaf.frame_out,
+        leaf_out=-leaf.leaf_out,
+        centre_out=-leaf.centre_out,
+        closed=-leaf.open,
+        open=-leaf.closed,
+    )
+
+
+@given(push=st.floats(1e3, 2e4), closed=st.floats(-0.3, 0.3), friction=st.floats(0.0, 3e3))
+def test_a_leaf_that_rests_open_drifts_as_its_mirror_image_that_rests_closed(push, closed, friction):
+    leaf = replace(TILT_UP, closed=closed, friction=friction)
+    one, other = LeafAtRest(leaf, "closed"), LeafAtRest(mirrored(leaf), "open")
+    assert push_that_moves(other, 1.0) == pytest.approx(push_that_moves(one, 1.0), rel=1e-9, abs=1e-6)
+    assert push_off_stop(push, other) == push_off_stop(push, one)
+    try:
+        way = drift_unheld(push, one)
+    except OutsideValidity:
+        with pytest.raises(OutsideValidity, match="no_balance"):
+            drift_unheld(push, other)
+        return
+    assert drift_unheld(push, other) == pytest.approx(way, rel=1e-9, abs=1e-12)
+
+
+def friction_that_stops(push, angle, more=0.0):
+    """Break-away moment at which rods that push stop at an angle, or a little farther where ``more`` is left there."""
+    return moment_of_rods(TILT_UP, push, angle) - weight_against_opening(TILT_UP, 1190.0, angle) - more
+
+
+@pytest.mark.parametrize("share", [0.0004, 0.3, 0.9996])
+def test_a_drift_may_end_just_off_the_stop_or_just_before_the_other_end(share):
+    angle = share * TILT_UP.open
+    leaf = replace(TILT_UP, friction=friction_that_stops(1.0e4, angle))
+    assert drift_unheld(1.0e4, LeafAtRest(leaf, "closed")) == pytest.approx(4.0 * angle, rel=1e-9)
+
+
+@pytest.mark.parametrize("more", [0.5, 0.01, -0.01, -0.5])
+@pytest.mark.parametrize("step", [1, 100, 399])
+def test_a_balance_beside_a_step_of_the_search_is_found(step, more):
+    # The search goes in 400 steps of the travel; half a newton metre beside one of them is no balance.
+    push, angle = 1.0e4, step / 400 * TILT_UP.open
+    friction = friction_that_stops(push, angle, more)
+
+    def excess(at):
+        return moment_of_rods(TILT_UP, push, at) - weight_against_opening(TILT_UP, 1190.0, at) - friction
+
+    balance = brentq(excess, angle - 0.002, angle + 0.002, xtol=1e-15)
+    rest = LeafAtRest(replace(TILT_UP, friction=friction), "closed")
+    assert drift_unheld(push, rest) == pytest.approx(4.0 * balance, rel=1e-9)
+
+
+def test_a_balance_beyond_the_travel_is_none():
+    leaf = replace(TILT_UP, friction=friction_that_stops(1.0e4, 1.001 * TILT_UP.open))
+    with pytest.raises(OutsideValidity, match="no_balance"):
+        drift_unheld(1.0e4, LeafAtRest(leaf, "closed"))
+
+
+@given(over=st.floats(1e-4, 1.0))
+def test_the_least_push_too_many_moves_the_leaf(over):
+    rest = LeafAtRest(TILT_UP, "closed")
+    assert drift_unheld(push_that_moves(rest, 1.0) + over, rest) > 0.0

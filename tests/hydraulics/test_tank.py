@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -140,3 +142,59 @@ def test_the_states_of_the_tank_add_up(full, low, room, swing):
     assert usable_volume(full, low) == pytest.approx(full - low)
     assert volume_with_growth(volume_less(full, swing), swing) == pytest.approx(full)
     assert (free_share(brim, full, swing) >= 0) == (swing <= brim - full)
+
+
+def test_the_floor_and_the_brim_are_in_the_tank():
+    # 1 m across and 2 m long: half full at half its height, full at 1 m, by the area of a circle.
+    tank = LyingCylinder(1.0, 2.0, 1.0, 0.0)
+    full = math.pi * 0.5**2 * 2.0
+    for level, volume in ((0.0, 0.0), (0.5, full / 2), (1.0, full)):
+        assert volume_at(tank, level) == pytest.approx(volume, abs=1e-15)
+        assert level_of(tank, volume) == pytest.approx(level, abs=1e-9)
+        assert surface_at(tank, level) == pytest.approx(4.0 * math.sqrt(level * (1.0 - level)))
+    # What stands inside takes off its volume, at the floor and at the brim.
+    assert level_of(LyingCylinder(1.0, 2.0, 1.0, 0.1), full - 0.1) == pytest.approx(1.0, abs=1e-9)
+    assert LyingCylinder(1.0, 2.0, 1.0, 0.1).volume(0.0) == pytest.approx(-0.1)
+    assert LyingCylinder(1.0, 2.0, 1.0, 0.1).volume(2.0) == pytest.approx(full - 0.1)
+
+
+@pytest.mark.parametrize("tank", [Rectangular(0.5, 0.4, 0.3, 0.0), UprightCylinder(0.4, 0.3, 0.0)])
+def test_a_hair_over_the_brim_or_under_the_floor_is_rounding(tank):
+    brim = volume_at(tank, 0.3)
+    assert surface_at(tank, 0.0) == surface_at(tank, 0.3 + 0.9e-9) == surface_at(tank, -0.9e-9)
+    assert volume_at(tank, 0.3 + 0.9e-9) == pytest.approx(brim)
+    assert volume_at(tank, -0.9e-9) == pytest.approx(0.0, abs=1e-9)
+    assert level_of(tank, brim + 0.9e-9) == pytest.approx(0.3)
+    assert level_of(tank, -0.9e-9) == pytest.approx(0.0, abs=1e-7)
+
+
+def test_a_refusal_says_by_how_much():
+    tank = Rectangular(0.5, 0.4, 0.3, 0.0)
+    with pytest.raises(OutsideValidity, match=r"1\.50 L more than fit under the brim"):
+        level_of(tank, 0.0615)
+    with pytest.raises(OutsideValidity, match=r"1\.50 L more than the tank holds are drawn"):
+        level_of(tank, -0.0015)
+
+
+def test_a_dip_table_must_rise_at_every_line():
+    for heights, volumes in (((0.1, 0.1), (1e-3, 2e-3)), ((0.1, 0.2), (1e-3, 1e-3)), ((0.2, 0.1), (1e-3, 2e-3))):
+        table = DipTable(heights, volumes)
+        assert not table.rising
+        with pytest.raises(OutsideValidity, match="dip_table_not_rising"):
+            surface_at(table, 0.1)
+    assert DipTable((0.1, 0.2), (1e-3, 2e-3)).rising
+
+
+def test_a_dip_table_says_what_it_does_not_state():
+    table = DipTable((0.1, 0.2), (1e-3, 3e-3))
+    for level in (0.0999, 0.2001):
+        with pytest.raises(OutsideValidity, match="the dip table states no volume there"):
+            table.volume(level)
+    for volume in (0.999e-3, 3.001e-3):
+        with pytest.raises(OutsideValidity, match="the dip table states no height for it"):
+            table.level(volume)
+    # A hair outside is rounding, and the last piece goes on there.
+    assert table.volume(0.2 + 0.9e-9) == pytest.approx(3e-3)
+    assert table.volume(0.1 - 0.9e-9) == pytest.approx(1e-3)
+    assert table.level(3e-3 + 0.9e-9) == pytest.approx(0.2, abs=1e-6)
+    assert table.surface(0.2 + 2e-9) == table.surface(0.1 - 2e-9) == pytest.approx(0.02)

@@ -321,8 +321,6 @@ def flow_by_weight(way: MovingWay, pressure: float, viscosity: float, density: f
         low, high = high, 2.0 * high
     while high - low > 1e-12 * high:
         middle = 0.5 * (low + high)
-        if middle in (low, high):
-            break
         low, high = (middle, high) if way.loss(middle, oil) < pressure else (low, middle)
     return high
 

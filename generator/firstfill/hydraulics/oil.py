@@ -29,6 +29,9 @@ _API_LEAST_DENSITY, _API_MOST_DENSITY = 801.0, 1164.0
 
 _API_LEAST_TEMPERATURE, _API_MOST_TEMPERATURE = 223.15, 423.15
 
+# −50 °C in floats is a hair below 223.15 K.
+_SLACK = 1e-9
+
 
 @relation(
     result=Symbol("α₁₅", "thermal expansion", "thermal expansion at 15 °C"),
@@ -67,7 +70,7 @@ def expansion_at_15(density_at_15: float) -> float:
 
 
 def _refuse_outside(temperature: float) -> None:
-    if not _API_LEAST_TEMPERATURE <= temperature <= _API_MOST_TEMPERATURE:
+    if not _API_LEAST_TEMPERATURE - _SLACK <= temperature <= _API_MOST_TEMPERATURE + _SLACK:
         raise OutsideValidity("temperature_outside_table", f"{temperature:g} K is outside −50 °C to 150 °C")
 
 

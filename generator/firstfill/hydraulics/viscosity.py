@@ -21,6 +21,9 @@ _SIMPLE_FORM_FROM = 2.0e-6
 
 _GENERAL_FORM_FROM = 0.21e-6
 
+# 0.21 mm²/s in floats may be a hair below 0.21e-6 m²/s.
+_SLACK = 1e-9
+
 _MM2 = 1e-6
 
 
@@ -65,7 +68,7 @@ def _line(
 def _refuse_points(colder: float, viscosity_colder: float, warmer: float, viscosity_warmer: float) -> None:
     if not colder < warmer or not viscosity_colder > viscosity_warmer:
         raise OutsideValidity("viscosity_not_falling", "the two points do not fall from the colder to the warmer one")
-    if viscosity_warmer < _GENERAL_FORM_FROM:
+    if viscosity_warmer < _GENERAL_FORM_FROM * (1.0 - _SLACK):
         raise OutsideValidity(
             "viscosity_below_line", f"{viscosity_warmer / _MM2:g} mm²/s is below the 0.21 mm²/s the line holds from"
         )
