@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -14,79 +15,16 @@ from firstfill.quantities import KINDS, Quantity
 # Only the composed sheet can count these.
 COUNTED = {"lockouts.planned", "motor.starts_planned", "motor.starts_in_hour_most"}
 
+HERE = Path(__file__).parent
+
+
+def _contract(name: str) -> list[list[str]]:
+    lines = (HERE / name).read_text(encoding="utf-8").splitlines()
+    return [[part.strip() for part in line.split("|")] for line in lines if not line.startswith("#")]
+
+
 # The checks other programs may rely on, by id.
-CHECKS = {
-    "air.visible",
-    "bleed.acting_suits",
-    "bleed.container_holds",
-    "bleed.first_extension_fits",
-    "bleed.gauge_below_stop",
-    "bleed.hold_rated",
-    "bleed.leaf_stays",
-    "bleed.limit_declared",
-    "bleed.lines_exchanged",
-    "bleed.no_dry_pump",
-    "bleed.openings_known",
-    "bleed.workable_in_wiring",
-    "cylinder.slender_enough",
-    "cylinder.stands_buckling",
-    "data.not_invented",
-    "divider.difference_bearable",
-    "divider.flow_enough",
-    "energy.all_relievable",
-    "gauge.fine_enough",
-    "gauge.in_working_range",
-    "geometry.cylinder_can_exist",
-    "geometry.fits_extended",
-    "geometry.fits_retracted",
-    "geometry.no_dead_centre",
-    "holding.at_both_ends",
-    "holding.at_the_cylinder",
-    "holding.carries_leaf",
-    "leaf.cushion_takes_energy",
-    "leaf.edge_speed_within",
-    "leaf.lowers_cold",
-    "leaf.stop_rated",
-    "lines.as_built",
-    "lines.rated",
-    "lines.velocity_within",
-    "motor.power_enough",
-    "motor.starts_within",
-    "motor.supply_matches",
-    "motor.voltage_within",
-    "oil.approved_for_unit",
-    "oil.clean_enough",
-    "oil.inside_data",
-    "oil.pours_on_site",
-    "oil.seals_agree",
-    "oil.thick_enough_hot",
-    "oil.thin_enough_to_fill",
-    "oil.thin_enough_to_start",
-    "oil.warm_enough_to_move",
-    "pump.inlet_enough_blocked",
-    "pump.inlet_enough_coldest",
-    "pump.inlet_enough_fill",
-    "relief.carries_leaf",
-    "relief.lets_bleed_flow",
-    "relief.not_needlessly_high",
-    "relief.opens_low_enough",
-    "relief.spares_parts",
-    "relief.spares_rod_side",
-    "reservoir.bears_blocked_breather",
-    "reservoir.holds_wrong_position",
-    "reservoir.hot_oil_below_brim",
-    "reservoir.stays_above_low",
-    "reservoir.stays_above_low_coldest",
-    "reservoir.usable_holds_swing",
-    "site.isolator_near",
-    "time.can_be_met",
-    "trapped.warms_safely",
-    "unit.outside_sweep",
-    "unit.revision_known",
-    "wind.drives_declared",
-    "wind.holds_declared",
-    "wiring.automatic_provable",
-}
+CHECKS = {identity for identity, _ in _contract("contract_checks.txt")}
 
 LIFT = {"unit": "godwit, serial: GW-0318", "supply": "voltage: 230 V, phases: 1, frequency: 50 Hz"}
 SLIDE = {"unit": "dunlin, serial: DU-2231, without: [valves.flow_divider]"}
@@ -131,6 +69,16 @@ def row_of(name: str) -> str:
 @pytest.fixture(scope="module")
 def jobs(order, demonstration):
     return {name: order(**lines) for name, lines in ORDERS.items()} | demonstration
+
+
+def test_the_table_is_the_contract_name_by_name_with_kind_and_unit():
+    """Both ways: no name is missing, none is there that was not agreed, and each has the kind and unit agreed."""
+    agreed = {name: (kind, unit) for name, kind, unit in _contract("contract_findings.txt")}
+    assert len(agreed) > 150
+    assert set(FINDINGS) == set(agreed)
+    for name, (kind, unit) in agreed.items():
+        assert FINDINGS[name].kind == kind, name
+        assert KINDS[kind].si == unit, name
 
 
 def test_every_name_of_the_table_is_entered_by_some_job(jobs):

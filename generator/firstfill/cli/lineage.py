@@ -181,6 +181,7 @@ class _Nodes:
             "kind": finding.kind,
             "unit": kind_named(finding.kind).si,
             "value": finding.value,
+            "uncertainty": finding.uncertainty,
             "shown": shown_as,
             "formula": relation.formula if relation is not None else finding.rule,
             "relation": relation.id if relation is not None else "",
@@ -226,7 +227,7 @@ class _Tree:
             symbol = symbols.get(parameter)
             sign = symbol.sign if symbol is not None else parameter.replace("_", " ")
             branches.append((f"→ {sign}" if picked and given.value == finding.value else sign, given))
-        branches += [(f"decided by {_sign_of(given)}", given) for given in finding.also]
+        branches += [(f"also {_sign_of(given)}", given) for given in finding.also]
         for number, (sign, given) in enumerate(branches, start=1):
             yield from self._branch(sign, given, margin, last=number == len(branches))
 
@@ -260,7 +261,7 @@ class _Tree:
         below = margin + deeper
         if isinstance(given, Finding):
             name = given.name or given.label
-            head = f"{sign} = {name}" if name and name != sign.removeprefix("→ ") else sign
+            head = f"{sign} = {name}" if name and name != sign.removeprefix("→ ").removeprefix("also ") else sign
             new = self._is_new(id(given)) or not given.rests_on
             yield f"{margin}{joint}{head} = {self._value(given)}{'' if new else ' (worked above)'}"
             if new:
