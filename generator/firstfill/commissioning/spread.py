@@ -81,9 +81,9 @@ def of_tolerance(quantity: Quantity) -> Spread:
 
 
 def added(spreads: Iterable[Spread]) -> Spread:
-    """Return the uncertainty of a sum."""
-    given = list(spreads)
-    if all(spread.certain for spread in given):
+    """Return the uncertainty of a sum; its parts are those of the terms."""
+    given = [spread for spread in spreads if not spread.certain]
+    if not given:
         return EXACT
     terms: dict[str, list[float]] = {}
     for spread in given:
