@@ -269,7 +269,7 @@ CASES = [
         {
             **LIFT,
             "unit": "godwit, serial: GW-0318, "
-            "changes: {valves: {directional: {override: {drives: [extend, retract]}}}}",
+            "changes: {valves: {directional: {override: {drives: [extend, retract], return: spring}}}}",
             "wiring": "motor power only",
         },
         "ok",
@@ -280,6 +280,28 @@ CASES = [
         {"wiring": "motor power only", "unit": unit("valves: {directional: {override: {drives: [extend]}}}")},
         "stop",
         "not_every_drive",
+    ),
+    # Letting go of an override that stays where it is put does not stop the leaf.
+    (
+        "bleed.workable_in_wiring",
+        {"wiring": "motor power only", "unit": unit("valves: {directional: {override: {return: detent}}}")},
+        "stop",
+        "stays",
+    ),
+    (
+        "bleed.workable_in_wiring",
+        {"wiring": "complete", "unit": unit("valves: {directional: {override: {return: detent}}}")},
+        "ok",
+        "",
+    ),
+    ("relief.can_be_set", {}, "ok", ""),
+    ("relief.can_be_set", LIFT, "ok", ""),
+    # Plungers come down by the weight of the leaf: oil never presses it on its stop.
+    (
+        "relief.can_be_set",
+        {**LIFT, "unit": "godwit, serial: GW-0318, changes: {valves: {relief: {set_against: {what: resting stop}}}}"},
+        "stop",
+        "one_way",
     ),
 ]
 

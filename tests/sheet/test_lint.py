@@ -88,7 +88,7 @@ BAD = {
     "too-many-words": (
         "phases/08-first-travel.md",
         "do: Wipe every joint dry and look again.",
-        "do: Wipe every single joint of each and every line from unit to cylinder quite dry with a clean cloth of cotton.",
+        "do: Wipe each joint of each line from the unit to the two cylinders dry with a clean cloth of white cotton.",
         "travel.wipe has 21 words; expected at most 20; cut it, or make two steps",
     ),
     "no-full-stop": (

@@ -7,6 +7,8 @@ from firstfill.commissioning.workings import Workings
 
 __all__ = ["check"]
 
+_OVERRIDE_FACT = {"not_every_drive": "drives", "stays": "return"}
+
 
 def check(w: Workings) -> None:
     """Check data status, line runs and wiring."""
@@ -77,6 +79,9 @@ def _wiring(w: Workings) -> None:
         [] if override.drives is None else [drive for drive in directional.drives if drive not in override.drives]
     )
     reason = "no_override" if override.kind == "none" else "not_every_drive" if unworked else ""
+    # Whoever lets go of an override that stays where it is put does not stop the leaf.
+    stays = override.return_ == "detent"
+    reason = reason or ("stays" if stays else "")
     if facts.job.wiring != "motor power only":
         reason = ""
     w.checks.append(
@@ -84,8 +89,8 @@ def _wiring(w: Workings) -> None:
             "bleed.workable_in_wiring",
             "stop" if reason else "ok",
             wiring,
-            facts.unit.fact(f"valves.directional.override.{'drives' if unworked else 'kind'}"),
-            "motor power only: an override for every drive of the directional valve",
+            facts.unit.fact(f"valves.directional.override.{_OVERRIDE_FACT.get(reason, 'kind')}"),
+            "motor power only: an override for every drive of the directional valve, which goes back by itself",
             "definition",
             ", ".join(unworked) if reason else "",
             reason,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from firstfill.commissioning.bleed import single_acting
 from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
@@ -148,6 +149,22 @@ def check(w: Workings) -> None:
     _carries(w)
     _spares_parts(w)
     _spares_rod_side(w)
+    _can_be_set(w)
+
+
+def _can_be_set(w: Workings) -> None:
+    """Check that something holds the oil back while the valve is set."""
+    against, acting = w.facts.unit.fact("valves.relief.set_against.what"), w.facts.door.fact("cylinders.acting")
+    open_way = single_acting(w) and w.facts.unit.valves.relief.set_against.what == "resting stop"
+    judge(
+        w,
+        "relief.can_be_set",
+        against,
+        acting,
+        "oil that drives one way only never presses the leaf on its resting stop: a blocking valve",
+        "physics",
+        lambda: ("stop", "one_way") if open_way else ("ok", ""),
+    )
 
 
 def _carries(w: Workings) -> None:
