@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from firstfill.sheet import Sheet
+from firstfill.figures import FIGURES
+from firstfill.sheet import Sheet, composing, schema
 
 
 def _figure(sheet: Sheet, name: str) -> dict[str, Any]:
@@ -92,3 +94,33 @@ def test_no_mark_of_strong_words_reaches_a_figure(sheet: Sheet, name: str) -> No
 def test_a_tank_that_is_not_as_wide_everywhere_says_where_its_scale_holds(sheets: dict[str, Sheet]) -> None:
     assert "upper groove" in _figure(sheets["oddernsay-research-hangar"], "sight-glass")["scale"]
     assert "MAX" not in _figure(sheets["brackwater-lifeboat-shed"], "sight-glass")["scale"]
+
+
+def test_the_table_of_levels_says_where_the_scale_holds_too(sheets: dict[str, Sheet]) -> None:
+    lying = sheets["oddernsay-research-hangar"]
+    assert lying.tables["levels"].note == _figure(lying, "sight-glass")["scale"]
+    number = next(number for number in lying.head_numbers if number.id == "level")
+    assert "At upper groove: " in number.note
+
+
+def test_a_figure_that_a_job_has_nothing_for_is_placed_nowhere(commissionings: dict[str, Any], words: Any) -> None:
+    # A stopped job may have no row that is pumped.
+    computed = commissionings["brackwater-lifeboat-shed"]
+    bare = replace(computed, stages=tuple(replace(stage, directions=()) for stage in computed.stages))
+    values = composing._values(bare, words, composing.make_plan(computed, words))
+    names = {one.name for one in composing.figures(values)}
+    assert not names & {"circuit-rows", "bleed-timeline"}
+    assert "circuit" in names
+
+
+def test_no_block_places_what_is_not_drawn(sheet: Sheet) -> None:
+    drawn = {one.name for one in sheet.figures}
+    placed = [name for phase in sheet.phases for block in phase.blocks for name in block.figures]
+    assert set(placed) <= drawn
+    without = tuple(one for one in sheet.figures if one.name != "door")
+    blocks = [block for phase in sheet.phases for block in composing._drawable(phase, without).blocks]
+    assert sum(len(block.figures) for block in blocks) == len(placed) - placed.count("door")
+
+
+def test_the_words_may_place_every_figure_there_is() -> None:
+    assert set(schema.FIGURES) == set(FIGURES)

@@ -15,7 +15,7 @@ from firstfill.sheet.boxes import named
 from firstfill.sheet.circumstances import is_held
 from firstfill.sheet.data import plain_data
 from firstfill.sheet.day import LAST_OF_TODAY, Day, day_table, day_words
-from firstfill.sheet.document import Block, Sheet, Step
+from firstfill.sheet.document import Block, Circuit, Phase, Sheet, Step
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep, make_plan
 from firstfill.sheet.prose import in_language
@@ -139,6 +139,17 @@ def _written_out(maker: StepMaker, plan: Plan, kind: str, letters: str) -> Block
     return replace(made, steps=tuple(renumbered(step) for step in made.steps))
 
 
+def _drawable(phase: Phase, drawn: tuple[Circuit, ...]) -> Phase:
+    """Return a phase whose blocks name no figure that this job has nothing for."""
+    names = {one.name for one in drawn}
+    return replace(
+        phase,
+        blocks=tuple(
+            replace(block, figures=tuple(name for name in block.figures if name in names)) for block in phase.blocks
+        ),
+    )
+
+
 def with_counts(commissioning: Commissioning, words: Words) -> Commissioning:
     """Return a job computed with what only its sheet can tell: how many lockouts and motor starts it plans.
 
@@ -198,7 +209,8 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         tables,
         day.minutes,
     )
-    phases = tuple(maker.phase(phase) for phase in plan.phases)
+    drawn = figures(values)
+    phases = tuple(_drawable(maker.phase(phase), drawn) for phase in plan.phases)
     cautions, injection = grouped_cautions(values, words)
     numbers = head_numbers(values, words)
     others = front_tables(values, words, plan)
@@ -218,7 +230,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         record=record(values, words),
         working=working(commissioning, values.printed),
         sources=sources_used(commissioning),
-        figures=figures(values),
+        figures=drawn,
         labels=dict(words.labels),
         data=plain_data(commissioning),
     )

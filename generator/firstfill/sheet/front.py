@@ -15,7 +15,7 @@ from firstfill.sheet.terms import serial_range
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import Words
 
-__all__ = ["figures", "grouped_cautions", "head_numbers", "identity", "paragraphs", "record"]
+__all__ = ["figures", "grouped_cautions", "head_numbers", "identity", "paragraphs", "record", "scale_said"]
 
 
 def identity(values: Values, words: Words) -> Identity:
@@ -146,7 +146,7 @@ def _levels(values: Values, unit: str) -> list[dict[str, Any]]:
     return found
 
 
-def _scale(values: Values) -> str:
+def scale_said(values: Values) -> str:
     """Return what a unit of height holds; in a tank that is not as wide everywhere, where that is so."""
     found = values.commissioning.ledger.get("reservoir.volume_per_height")
     if found is None:
@@ -162,7 +162,7 @@ def _glass(values: Values) -> dict[str, Any]:
     instruments = instruments_of(values.commissioning.facts)
     unit = "in" if instruments.lead("level") == "us" else "mm"
     marks, levels = _marks(values, unit), _levels(values, unit)
-    scale = _scale(values)
+    scale = scale_said(values)
     said = "; ".join(
         [f"{mark['name']} {mark['label']} {mark['text']}" for mark in marks]
         + [f"{level['name']} {level['text']}" for level in levels]

@@ -29,6 +29,7 @@ from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,
     ENTRY_FILES,
+    FIGURES,
     KINDS_OF_BLOCK,
     LOCKOUT_ORDER,
     PHASE_KEYS,
@@ -140,11 +141,11 @@ class _Reader(FieldReader):
                 expected = f"one of {', '.join(LOCKOUT_CONDITIONS)}"
                 self.troubles.add("words-form", where, f"{word!r}", expected, "correct the word")
         kind = self.word(section, "kind", KINDS_OF_BLOCK)
-        for key in ("table",):
+        for key, known in (("table", TABLES), ("figure", FIGURES)):
             for given in section.all(key):
-                if given.text not in TABLES:
-                    expected = f"one of {', '.join(TABLES)}"
-                    self.troubles.add("words-form", given.location, f"table {given.text!r}", expected, "correct it")
+                if given.text not in known:
+                    expected = f"one of {', '.join(known)}"
+                    self.troubles.add("words-form", given.location, f"{key} {given.text!r}", expected, "correct it")
         if not insert and section.get("done") is None:
             said = f"{section.id} has no 'done'"
             self.troubles.add("words-key-missing", section.location, said, "'done: …'", "add the completion line")

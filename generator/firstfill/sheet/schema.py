@@ -9,6 +9,7 @@ from types import MappingProxyType
 __all__ = [
     "BLOCK_KEYS",
     "ENTRY_FILES",
+    "FIGURES",
     "KINDS_OF_BLOCK",
     "LOCKOUT_ORDER",
     "PHASE_KEYS",
@@ -66,6 +67,17 @@ LOCKOUT_ORDER = (
     ("read",),
 )
 RELEASE_ORDER = (("tools",), ("people",), ("locks",), ("call",), ("power",))
+FIGURES = (
+    "bleed-timeline",
+    "circuit",
+    "circuit-rows",
+    "danger-line",
+    "door",
+    "level-strip",
+    "load-curve",
+    "sight-glass",
+)
+"""What a block may place; a job that has nothing for one of them leaves it out."""
 TABLES = ("levels", "stages", "bands", "air", "trapped", "lines", "energies", "settings")
 
 PHASE_KEYS = Keys(required=("purpose",))
@@ -139,6 +151,88 @@ REQUIRED_LABELS = frozenset(
         *(f"leaf {word}" for word in ("held", "resting", "anywhere")),
         *(f"ending {word}" for word in ("stop", "home", "stuck", "unsafe", "wait", "return", "lockout return")),
         *(f"translation {word}" for word in ("of", "mark", "unreviewed", "reviewed", "working")),
+        *(
+            f"figure {word}"
+            for word in (
+                "level",
+                "floor",
+                "leaf",
+                "sweep",
+                "inside",
+                "outside",
+                "cylinder",
+                "cylinders",
+                "divided",
+                "tee",
+                "motor",
+                "line",
+                "centre",
+                "scale at",
+                "circuit title",
+                "one of",
+                "not drawn",
+            )
+        ),
+        *(f"figure line {word}" for word in ("title", "says")),
+        *(
+            f"figure door {word}"
+            for word in (
+                "title",
+                "tilt-up",
+                "swing",
+                "vertical lift",
+                "slide",
+                "valves",
+                "turns",
+                "goes",
+                "hinged scale",
+                "guided scale",
+            )
+        ),
+        *(f"figure centre {word}" for word in ("tandem", "open", "closed", "float")),
+        *(f"figure acting {word}" for word in ("double", "push", "pull", "plunger", "through-rod")),
+        *(
+            f"figure part {word}"
+            for word in (
+                "extend",
+                "retract",
+                "relief",
+                "blocking",
+                "divider",
+                "holding",
+                "bleed",
+                "vent",
+                "gauge",
+                "isolator",
+                "filter",
+                "inlet",
+                "breather",
+                "low",
+                "full",
+            )
+        ),
+        *(f"figure rows {word}" for word in ("title", "round", "shut", "vent", "row", "held", "note")),
+        *(
+            f"figure load {word}"
+            for word in (
+                "title",
+                "opening",
+                "closing",
+                "held",
+                "wind",
+                "still",
+                "curve",
+                "relief",
+                "holding",
+                "stop",
+                "note",
+                "still note",
+            )
+        ),
+        *(
+            f"figure course {word}"
+            for word in ("title", "done", "level", "stop", "dead", "live", "then", "off", "note", "hold", "total")
+        ),
         *("closed", "open", "close verb", "open verb", "shut", "turn", "turns", "never", "yes", "no"),
     }
 )

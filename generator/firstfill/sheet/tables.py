@@ -14,6 +14,7 @@ from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
 from firstfill.sheet.air_left import air_left
 from firstfill.sheet.document import Table
+from firstfill.sheet.front import scale_said
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan, PlannedStep
 from firstfill.sheet.steps import text_of
@@ -53,7 +54,7 @@ def _levels(values: Values) -> Table:
         label, height = _mark(values, mark)
         rows.append((f"{labels[key]}: {label}", height, ""))
     headers = _headers(values, "levels position", "levels target", "levels use")
-    note = _said(values, "reservoir.volume_per_height")
+    note = scale_said(values)
     marks = ("strong", "strong", "", "", "", "")
     return Table("levels", labels["levels"], headers, tuple(rows), note, marks)
 
