@@ -135,7 +135,7 @@ def test_tolerance_of_a_run_by_computing_the_job_at_both_ends(order):
 def test_gauge_class_and_sight_glass_by_hand(shed):
     # Class 1.6 of 160 bar; sight glass of 2 mm over 0.1125 m².
     gauge = 2 * 0.016 * 160e5 / math.sqrt(3)
-    for name in ("relief.target", "bleed.stop_pressure", "relief.bleed", "air.test_pressure"):
+    for name in ("relief.target", "bleed.stop_pressure", "relief.bleed", "relief.travel", "air.test_pressure"):
         assert shed.ledger[name].uncertainty == pytest.approx(gauge, rel=1e-9), name
     reading = 0.002 / math.sqrt(12)
     assert shed.ledger["reservoir.level_target_closed"].uncertainty == pytest.approx(2 * reading, rel=1e-6)

@@ -7,7 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfill.errors import OutsideValidity
-from firstfill.hydraulics.oil import expansion_at, expansion_at_15, shrinkage, thermal_growth, volume_factor
+from firstfill.hydraulics.oil import (
+    expansion_at,
+    expansion_at_15,
+    oil_density,
+    shrinkage,
+    thermal_growth,
+    volume_factor,
+)
 
 TEMPERATURES = st.floats(230.0, 400.0)
 
@@ -24,6 +31,13 @@ def test_slope_of_the_volume_factor_is_the_expansion(density, at):
     fall = volume_factor(expansion, at - step) - volume_factor(expansion, at + step)
     # A two-sided difference of 0.02 K on a curve whose second derivative is about α².
     assert fall / (2 * step) / volume_factor(expansion, at) == pytest.approx(expansion_at(expansion, at), rel=1e-6)
+
+
+@given(density=st.floats(801.0, 1164.0), at=TEMPERATURES)
+def test_the_mass_of_oil_stays(density, at):
+    factor = volume_factor(expansion_at_15(density), at)
+    # What grew to V₁₅/C_TL has the mass it had.
+    assert oil_density(density, factor) * (1.0 / factor) == pytest.approx(density, rel=1e-12)
 
 
 @given(volume=st.floats(1e-3, 0.2), first=TEMPERATURES, second=TEMPERATURES)

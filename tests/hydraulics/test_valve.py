@@ -8,7 +8,12 @@ from hypothesis import strategies as st
 
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.circuit import BleedValve, Oil
-from firstfill.hydraulics.valve import valve_viscosity_factor
+from firstfill.hydraulics.valve import (
+    valve_reynolds,
+    valve_style_modifier,
+    valve_viscosity_factor,
+    viscous_valve_loss,
+)
 
 FLOWS = st.floats(1e-6, 5e-4)
 VISCOSITIES = st.floats(5e-6, 3e-3)
@@ -67,3 +72,25 @@ def test_a_coefficient_that_no_such_seat_can_pass_is_refused():
         valve_viscosity_factor(100.0, 4.0, 0.95, 9e-3)
     assert refused.value.code == "valve_too_large"
     assert "9 mm" in refused.value.why
+
+
+@given(kv=st.floats(0.01, 3.0), recovery=st.floats(0.5, 1.0), seat=st.floats(2e-3, 3e-2), wider=st.floats(1.0, 4.0))
+def test_a_ring_is_never_wider_than_a_hole_and_widens_with_the_opening(kv, recovery, seat, wider):
+    ring = valve_style_modifier(kv, recovery, seat)
+    assert 0.0 < ring <= 1.0
+    assert valve_style_modifier(kv * wider, recovery, seat) >= ring
+    assert valve_style_modifier(kv, recovery, seat * wider) <= ring
+
+
+@given(flow=st.floats(1e-6, 1e-3), viscosity=st.floats(1e-6, 1e-3), by=st.floats(0.1, 10.0))
+def test_the_reynolds_number_goes_with_flow_over_viscosity(flow, viscosity, by):
+    one = valve_reynolds(flow, viscosity, 0.3, 0.95, 0.2)
+    assert valve_reynolds(flow * by, viscosity * by, 0.3, 0.95, 0.2) == pytest.approx(one)
+    assert valve_reynolds(flow, viscosity * by, 0.3, 0.95, 0.2) == pytest.approx(one / by)
+
+
+@given(turbulent=st.floats(1.0, 1e7), factor=st.floats(1e-3, 1.0))
+def test_a_share_of_the_capacity_costs_its_square(turbulent, factor):
+    found = viscous_valve_loss(turbulent, factor)
+    assert found >= turbulent
+    assert found * factor**2 == pytest.approx(turbulent)

@@ -185,7 +185,8 @@ class Ledger:
         if finding.name in self.findings:
             raise ProgramFault(Problem("finding-twice", f"{finding.name} was computed twice", "once", ""))
         if row.set_on in self.instruments:
-            finding = self.uncertain(finding, row.set_on, self.instruments[row.set_on])
+            # It is set as printed, however it was found: what it really is hangs on the instrument alone.
+            finding = self.uncertain(self.as_bound(finding), row.set_on, self.instruments[row.set_on])
         self.findings[finding.name] = finding
         return finding
 
