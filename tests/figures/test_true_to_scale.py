@@ -78,9 +78,9 @@ def test_oil_flows_through_open_valves_and_not_through_shut_ones() -> None:
         return {e.get("d", "") for e in root.iter(f"{SVG}path") if e.get("stroke-width") == "2"}
 
     def crosses(line: str) -> bool:
-        """Tell whether a line leads from port to port of a cylinder, 9 apart, through the bleed valve."""
+        """Tell whether a line leads from port to port of a cylinder, 8 apart, through the bleed valve."""
         ends = re.fullmatch(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", line)
-        return ends is not None and ends[2] == ends[4] and abs(float(ends[3]) - float(ends[1]) - 9.0) < _DRAWN
+        return ends is not None and ends[2] == ends[4] and abs(float(ends[3]) - float(ends[1]) - 8.0) < _DRAWN
 
     for state in values["states"]:
         assert any(crosses(line) for line in thick(state)) == state["open"]

@@ -16,7 +16,9 @@ _WIDTH = 110.0
 _COLUMNS = 3
 _CELL = _WIDTH / _COLUMNS
 _TALL = 66.0
-_BARREL = 13.0
+_BARREL = 12.0
+_BRIDGE = 2.2
+"""How far to either side a line is cleared where another crosses it without meeting it."""
 
 
 class _Cell:
@@ -28,11 +30,11 @@ class _Cell:
         self.x, self.y = x, y
         self.both = values["acting"] in {"double", "through-rod"}
         self.vent = values["arrangement"] != "cross-port"
-        starts = [2.0, 18.6] if values["cylinders"] > 1 else [10.3]
+        starts = [1.5, 18.6] if values["cylinders"] > 1 else [12.0]
         self.caps = [x + start + 2.0 for start in starts]
         self.rods = [x + start + _BARREL - 2.0 for start in starts]
         # A and B of the directional valve; the line of the cap ends parts higher than that of the rod ends.
-        self.ports = {"cap": x + 13.8, "rod": x + 20.8}
+        self.ports = {"cap": x + 16.0, "rod": x + 22.0}
         self.parts = {"cap": y + 24.0, "rod": y + 28.5}
 
     def flows(self, end: str) -> bool:
@@ -54,6 +56,7 @@ class _Cell:
         for end in ends:
             if self.flows(end):
                 self._lines(end)
+        self._joints()
         self._unit()
         self._cylinders()
 
@@ -66,27 +69,30 @@ class _Cell:
         for x in at:
             # Through the bleed valve nothing flows in the last piece up to the cylinder.
             quiet = cross and self.state["open"]
-            if end == "rod":
-                self.under([(x, joint), (x, y)])
+            if end == "rod" and min(*self.caps, self.ports["cap"]) < x < max(*self.caps, self.ports["cap"]):
+                self.under([(x, self.parts["cap"] - _BRIDGE), (x, self.parts["cap"] + _BRIDGE)])
             pipe(self.drawing, [(x, joint), (x, y)], flows=thick)
             pipe(self.drawing, [(x, top), (x, joint)], flows=thick and not quiet)
             if x != port:
                 pipe(self.drawing, [(x, y), (port, y)], flows=thick)
             if thick:
-                flow(self.drawing, x, (joint + y) / 2, "up" if end == self.state["end"] else "down")
+                flow(self.drawing, x, joint + 4.0, "up" if end == self.state["end"] else "down")
         if end == "cap" and self.both:
-            self.under([(port, y + 1.2), (port, self.y + 34.0)])
+            self.under([(port, self.parts["rod"] - _BRIDGE), (port, self.parts["rod"] + _BRIDGE)])
         pipe(self.drawing, [(port, y), (port, self.y + 34.0)], flows=thick)
-        if len(at) > 1 and self.values["divider"] == end:
-            self.drawing.box(port - 3.4, y - 2.2, 6.8, 4.4, fill="#fff", line=0.8)
-            for off in (-1.5, 1.5):
-                self.drawing.path(
-                    f"M{number(port + off - 0.9)} {number(y - 1.4)}q.9 1.2 1.8 0M"
-                    f"{number(port + off - 0.9)} {number(y + 1.4)}q.9 -1.2 1.8 0",
-                    line=0.5,
-                )
-        elif len(at) > 1:
-            dot(self.drawing, port, y)
+
+    def _joints(self) -> None:
+        """Draw flow divider and tees over the lines that meet there."""
+        for end in ("cap", "rod") if self.both else (self.state["end"],):
+            port, y = self.ports[end], self.parts[end]
+            if len(self.caps) > 1 and self.values["divider"] == end:
+                self.drawing.box(port - 3.0, y - 2.6, 6.0, 5.2, fill="#fff", line=0.8)
+                for side in (-1.4, 1.4):
+                    for off in (-1.8, 1.8):
+                        start = f"M{number(port + side - 1.0)} {number(y + off)}"
+                        self.drawing.path(f"{start}q1 {number(-0.7 * off)} 2 0", line=0.5)
+            elif len(self.caps) > 1:
+                dot(self.drawing, port, y)
 
     def _cylinders(self) -> None:
         shut = not self.state["open"]
@@ -132,7 +138,7 @@ class _Cell:
         relief = self.x + 30.0
         over = state["over_relief"]
         pipe(drawing, [(a, y + 46.5), (relief, y + 46.5), (relief, tank + 3.5)], flows=over)
-        self.under([(b, y + 44.0), (b, tank + 3.0)])
+        self.under([(b, y + 46.5 - _BRIDGE), (b, y + 46.5 + _BRIDGE)])
         pipe(drawing, [(b, y + 44.0), (b, tank + 3.0)], flows=open_round)
         pipe(drawing, [(a, y + 44.0), (a, tank + 3.0)], flows=True)
         if open_round:
@@ -141,7 +147,7 @@ class _Cell:
         drawing.box(relief - 2.6, y + 49.4, 5.2, 5.2, fill=GREY if over else "#fff", line=0.8)
         at = relief if over else relief + 1.2
         arrow(drawing, (at, y + 49.4), (at, y + 54.6), 0.6, 1.8)
-        self.labels.put((self.x + 34.6, y + 44.4, "end"), self.values["relief"], bold=True)
+        self.labels.put((self.x + 26.2, y + 43.8, "start"), self.values["relief"], bold=True)
         drawing.box(a - 3.0, y + 34.0, b - a + 6.0, 10.0, fill="#fff", line=0.9)
         top, bottom = y + 34.0, y + 44.0
         ways = ((a, bottom, a, top), (b, top, b, bottom))

@@ -42,7 +42,7 @@ def pipe(drawing: Drawing, points: Sequence[Point], *, flows: bool = False, dash
 
 def flow(drawing: Drawing, x: float, y: float, way: str) -> None:
     """Draw a head on a thick line: ``up``, ``down``, ``left`` or ``right``."""
-    tip = {"up": (0.0, -2.6), "down": (0.0, 2.6), "left": (-2.6, 0.0), "right": (2.6, 0.0)}[way]
+    tip = {"up": (0.0, -3.0), "down": (0.0, 3.0), "left": (-3.0, 0.0), "right": (3.0, 0.0)}[way]
     side = (-tip[1] * 0.85, tip[0] * 0.85)
     drawing.path(
         polygon([(x + tip[0], y + tip[1]), (x + side[0], y + side[1]), (x - side[0], y - side[1])]),
