@@ -84,7 +84,7 @@ def main() -> int:
 def nu_findings(pages: list[Path]) -> Iterator[str]:
     """Tell each error that the Nu HTML checker finds, as `file:line: message`."""
     command = ["java", "-jar", str(NU_CHECKER), "--errors-only", "--exit-zero-always", "--format", "json", "--stdout"]
-    answer = subprocess.run([*command, *map(str, pages)], capture_output=True, text=True, check=True)  # noqa: S603 fixed command, own files
+    answer = subprocess.run([*command, *map(str, pages)], capture_output=True, text=True, check=True)  # noqa: S603 - fixed command, own files
     for message in json.loads(answer.stdout)["messages"]:
         place = message.get("url", "").removeprefix(f"file:{Path.cwd()}/")
         yield f"{place}:{message.get('lastLine', 0)}: {message['message']}"

@@ -2,8 +2,9 @@
 
 Every operator, number and argument of the modules under ``hydraulics/`` is changed, one at a time, in a throw-away copy
 of the program, and the tests of physics run against each change. A change that no test notices is a survivor and is
-listed. mutmut makes the changes and runs the tests; it leaves decorated functions alone, and every relation is one,
-so the copy first moves the body of each decorated function into a plain one that the decorated one calls.
+listed; ``survivors.md`` says of the known ones why they live. mutmut makes the changes and runs the tests; it leaves
+decorated functions alone, and every relation is one, so the copy first moves the body of each decorated function into
+a plain one that the decorated one calls.
 
 Left out: what a refusal says (words, not physics), and the declarations of symbols and formulas.
 """
@@ -27,6 +28,7 @@ TESTS = ("tests/hydraulics", "tests/outside", "tests/commissioning")
 NOT_RUN = "test_physics_needs_the_standard_library"  # the copy imports what mutmut put in
 NOT_MUTATED = ("__init__", "sources", "relation", "constants")
 KEPT = ("staticmethod", "classmethod")
+KNOWN = Path(__file__).with_name("survivors.md")
 SETTINGS = """
 [tool.mutmut]
 source_paths = ["src"]
@@ -37,7 +39,7 @@ pytest_add_cli_args = ["-p", "no:cacheprovider", "-p", "no:xdist", "-W", "ignore
 pytest_add_cli_args_test_selection = [{tests}]
 use_git_change_detection = false
 mutate_only_covered_lines = false
-timeout_multiplier = 10.0
+timeout_multiplier = 3.0
 
 [tool.pytest.ini_options]
 addopts = "--import-mode=importlib"
@@ -66,13 +68,15 @@ class _Undecorated(cst.CSTTransformer):
         moved = node.with_changes(name=plain, decorators=[], params=cst.Parameters(params=bare))
         return cst.FlattenSentinel([moved, node.with_changes(body=body)])
 
-    def leave_FunctionDef(  # noqa: N802 named by the library
+    def leave_FunctionDef(  # noqa: N802 - named by the library
         self, original_node: cst.FunctionDef, updated_node: cst.FunctionDef
     ) -> cst.BaseStatement | cst.FlattenSentinel[cst.BaseStatement]:
         """Split a decorated function."""
         return self._split(updated_node)
 
-    def leave_Raise(self, original_node: cst.Raise, updated_node: cst.Raise) -> cst.Raise:  # noqa: N802
+    def leave_Raise(  # noqa: N802 - named by the library
+        self, original_node: cst.Raise, updated_node: cst.Raise
+    ) -> cst.Raise:
         """Set a refusal on one line, so that it can be left alone as a whole."""
         call = updated_node.exc
         if not (isinstance(call, cst.Call) and isinstance(call.func, cst.Name) and len(call.args) == 2):
@@ -135,16 +139,19 @@ def main() -> int:
     with log.open("w") as said:
         command = [str(mutmut), "run", "--max-children", given.children]
         settings = {**os.environ, "CI": "true"}  # hypothesis takes the same examples each time
-        ran = subprocess.run(command, cwd=given.copy, check=False, stdout=said, stderr=said, env=settings)  # noqa: S603
+        ran = subprocess.run(command, cwd=given.copy, check=False, stdout=said, stderr=said, env=settings)  # noqa: S603 - mutmut of this environment
     counts, alive = outcome(given.copy)
     for name in alive:
-        shown = subprocess.run([str(mutmut), "show", name], cwd=given.copy, check=False, capture_output=True, text=True)  # noqa: S603
+        asked = [str(mutmut), "show", name]
+        shown = subprocess.run(asked, cwd=given.copy, check=False, capture_output=True, text=True)  # noqa: S603 - the same
         changed = [line for line in shown.stdout.splitlines() if line[:1] in "+-" and line[:3] not in ("+++", "---")]
         print("\n".join([name, *(f"    {line}" for line in changed)]))
     total = counts.total()
     dead = counts["killed"] + counts["killed by time or crash"]
     print(f"{total} mutants: " + ", ".join(f"{count} {state}" for state, count in counts.most_common()))
     print(f"{dead / total:.1%} die" if total else "no mutants")
+    if alive:
+        print(f"why a survivor may live: {KNOWN.relative_to(ROOT)}")
     return ran.returncode if not total else int(dead < 0.95 * total)
 
 
