@@ -99,7 +99,8 @@ def _sides(w: Workings) -> None:
         error=divider.dividing_error,
     )
     if w.facts.door.cylinders.per_leaf > 1:
-        w.ledger.compute("leaf.racking_angle", twist_angle, difference=difference, width=w.facts.door.leaf.width)
+        apart = w.facts.door.fact("cylinders.apart")
+        w.ledger.compute("leaf.racking_angle", twist_angle, difference=difference, width=apart)
 
 
 def _stop_force(w: Workings) -> None:

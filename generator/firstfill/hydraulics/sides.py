@@ -44,7 +44,7 @@ def lag_of_sides(stroke_used: float, error: float) -> float:
     result=Symbol("δ", "angle", "racking of the leaf"),
     symbols={
         "difference": Symbol("s_lag", "length", "difference of the sides"),
-        "width": Symbol("W", "length", "width of the leaf"),
+        "width": Symbol("W", "length", "from one cylinder of the leaf to the other"),
     },
     formula="δ = arctan(s_lag/W)",
     source="definition",

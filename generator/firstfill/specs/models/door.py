@@ -188,7 +188,8 @@ class Cylinders(SpecModel):
     """The cylinders of one leaf: ``per_leaf`` of them, all alike.
 
     ``vent_height`` is how far their vents lie over the unit's gauge, where they are bled by vents; negative below it.
-    ``rod_yield_strength`` counts where the rod is stout; not stated, it is taken as that of mild steel.
+    ``rod_yield_strength`` counts where the rod is stout; not stated, it is taken as that of mild steel. ``apart`` is how
+    far those of one leaf are from each other.
     """
 
     per_leaf: Count
@@ -204,6 +205,7 @@ class Cylinders(SpecModel):
     extend: Literal["opens", "closes"]
     rated_pressure: GaugePressure
     rod_yield_strength: ElasticModulus | None = None
+    apart: Length | None = None
     vent_height: SignedLength | None = None
     cushion: Cushion | None = None
 
