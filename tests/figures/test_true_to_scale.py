@@ -147,3 +147,29 @@ def test_a_line_never_parts_a_number_from_its_unit(words: list[str]) -> None:
     for line in lines:
         one_word = len(re.split(r"(?<!\d) ", line)) == 1
         assert one_word or text_width(line, 4.0) <= 20.0 or re.search(r"\d ", line)
+
+
+def test_lines_that_do_not_belong_to_it_go_past_the_flow_divider() -> None:
+    for name, half in (("circuit", 6.0), ("circuit-rows", 3.0)):
+        divided = [values for _, values in VARIANTS[name] if values["divider"] and values["cylinders"] > 1]
+        chosen = [values for values in divided if values["arrangement"] == "cross-port"]
+        assert chosen
+        for values in chosen:
+            root = ElementTree.fromstring(draw(name, values))
+            boxes = [_numbers(e, "x", "y", "width", "height") for e in root.iter(f"{SVG}rect")]
+            dividers = [box for box in boxes if box[2] == 2 * half and box[3] in {8.0, 5.2}]
+            assert dividers
+            lines = [e.get("d", "") for e in root.iter(f"{SVG}path") if e.get("fill") == "none"]
+            upright = [
+                (float(found[1]), *sorted((float(found[2]), float(found[3]))))
+                for line in lines
+                if (found := re.fullmatch(r"M([\d.]+) ([\d.]+)L\1 ([\d.]+)", line))
+            ]
+            for left, top, width, height in dividers:
+                middle = left + width / 2
+                through = [
+                    x
+                    for x, first, last in upright
+                    if left < x < left + width and first < top + height / 2 < last and abs(x - middle) > 0.1
+                ]
+                assert through == [], (name, values["cylinders"], values["divider"])

@@ -340,7 +340,7 @@ def plans() -> Iterator[tuple[str, Values]]:
                 "leaf": "hoja" if far else "leaf",
                 "sweep": _WORDS[words]["sweep"],
                 "line": _WORDS[words]["line"],
-                "unit": "Unidad: en una repisa dentro del cobertizo, a un paso del lado de las bisagras, fuera de la línea"
+                "unit": "Unidad: en una repisa dentro del cobertizo, a un paso de las bisagras, fuera de la línea"
                 if far
                 else "Unit: on the wall beside the opening, outside the sweep",
                 "second": ("Segunda persona autorizada" if far else second) if second else "",
