@@ -208,6 +208,16 @@ def test_with_the_motor_alone_the_override_is_held_at_the_unit(sheets: dict[str,
     assert "override **HN** of **Y2**" in step.action
 
 
+def test_the_safety_tests_are_made_with_the_controls_once_they_are_wired(sheets: dict[str, Sheet]) -> None:
+    sheet = sheets["oddernsay-research-hangar"]
+    steps = {step.id: step for _, _, step in _steps(sheet)}
+    assert steps["proof.cycles"].place == sheet.labels["place unit"]
+    for step in ("safety.off", "safety.rest", "hand.owner", "week.home"):
+        assert steps[step].place == sheet.labels["place controls"]
+        assert "override" not in steps[step].action
+    assert "**Y2**" in steps["safety.rest"].action
+
+
 @pytest.mark.parametrize(
     ("job", "there", "absent"),
     [

@@ -68,6 +68,16 @@ def number_of_value(said: object) -> float | None:
     return float(value) if isinstance(value, int | float) else None
 
 
+def _wired(plan: Plan) -> frozenset[str]:
+    """Return the ids of the blocks that are done when the controls are complete."""
+    found, complete = set(), False
+    for _, block in plan.blocks():
+        if complete:
+            found.add(block.id)
+        complete = complete or any(("controls", "complete") in step.words.sets for step in block.steps)
+    return frozenset(found)
+
+
 class StepMaker:
     """Fills in steps and blocks.
 
@@ -104,6 +114,7 @@ class StepMaker:
         self.notes = notes
         self.tables = tables
         self.minutes = minutes or {}
+        self.wired = _wired(plan) if values.case["motor-power-only"] else frozenset()
         self.noted: set[str] = set()
 
     def state(self, site: SiteState) -> State:
@@ -114,6 +125,8 @@ class StepMaker:
 
     def inside(self, block: PlannedBlock) -> Values:
         """Return the values that can be named in a block."""
+        if block.id in self.wired:
+            return self.values.wired().inside({**block.case, "motor-power-only": False})
         if block.row is None:
             return self.values.inside(block.case)
         return self.values.inside(block.case, row=self.values.row(block.row))
@@ -165,7 +178,7 @@ class StepMaker:
             id=step.id,
             number=step.number,
             role=values.labels[f"role {words.who}"],
-            place=values.labels[f"place {self.place(words.where)}"],
+            place=values.labels[f"place {self.place(values, words.where)}"],
             action=action,
             expected=expected,
             boxes=boxes,
@@ -186,9 +199,9 @@ class StepMaker:
         translation = self.words.translation
         return translation is not None and step in translation.about.safety
 
-    def place(self, where: str) -> str:
+    def place(self, values: Values, where: str) -> str:
         """Return the place: the controls are at the unit where only the motor is wired."""
-        return "unit" if where == "controls" and self.values.case["motor-power-only"] else where
+        return "unit" if where == "controls" and values.case["motor-power-only"] else where
 
     def caution(self, values: Values, name: str) -> Caution:
         """Return a safety message by its id."""

@@ -226,6 +226,12 @@ class Values:
         below.names = {**self.names, "case": _case(below.case), **names}
         return below
 
+    def wired(self) -> Values:
+        """Return the same values as they are once the controls are complete: no override is held any more."""
+        below = self.inside({"motor-power-only": False})
+        below._directions()
+        return below
+
     def noted(self, given: Any) -> Any:
         """Return a value that a text names, and keep account of the facts and findings it says."""
         if isinstance(given, Said | Written | NotStated):
