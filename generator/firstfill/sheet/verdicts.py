@@ -80,7 +80,7 @@ def _reason(values: Values, entry: Entry, check: Check) -> str:
     text = entry.one(f"{check.verdict} {check.reason}") if check.reason else None
     missing = _missing(check)
     if text is None and missing and check.verdict != "ok":
-        text = entry.one(f"{check.verdict} missing")
+        text = entry.one(f"{check.verdict} missing") if check.reason in {"", "missing"} else None
         if text is None:
             said = missing.keys if isinstance(missing, Missing) else missing
             return values.labels["reason missing"].format(missing=said)
