@@ -242,7 +242,9 @@ class StepMaker:
     def completion(self, done: str, block: PlannedBlock) -> str:
         """Return the completion line, with the time the block takes."""
         minutes = self.minutes.get(block.id, 0)
-        return self.values.labels["block time"].format(done=done, minutes=minutes) if minutes else done
+        return (
+            self.values.labels["block time"].format(done=_capital(done), minutes=minutes) if minutes else _capital(done)
+        )
 
     def phase(self, phase: PlannedPhase) -> Phase:
         """Fill in one phase."""
