@@ -67,7 +67,7 @@ def test_doctor_says_what_is_there_and_reads_the_facts(place, run) -> None:
     assert all(line.split()[0] in {"ok", "caution"} for line in lines)
     for package in ("pint", "pydantic", "weasyprint", "mkdocs"):
         assert any(re.fullmatch(rf"ok\s+{package}: \d+(\.\d+)+\S*", line) for line in lines), package
-    assert any("5 jobs, languages: en" in line for line in lines)
+    assert any(re.search(r": \d+ jobs, languages: en", line) for line in lines)
 
 
 def test_doctor_ends_with_2_where_something_is_not_enough(place, run) -> None:

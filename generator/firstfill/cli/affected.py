@@ -17,12 +17,16 @@ from firstfill.commissioning.showing import shown, shown_input
 from firstfill.errors import Location, Problem, UsageError
 from firstfill.quantities import kind_named
 from firstfill.sheet import Sheet, Words, compose, with_counts
+from firstfill.sheet.condition_facts import StepsByCondition, conditions_of, steps_by_condition
+from firstfill.sheet.conditions import CONDITIONS, LOCKOUT_CONDITIONS, ROW_CONDITIONS
+from firstfill.sheet.plan import make_plan
 from firstfill.sheet.standing import Standing, standing
 from firstfill.specs.report import listed, nearest
 
 __all__ = ["FORMAT", "Affected", "AffectedJob", "affected", "affected_lines", "affected_plain"]
 
 FORMAT = "firstfill.affects/1"
+_ALL_CONDITIONS = {**CONDITIONS, **ROW_CONDITIONS, **LOCKOUT_CONDITIONS}
 _UNNAMED = Standing()
 
 
@@ -58,9 +62,10 @@ class AffectedJob:
     numbers: tuple[AffectedNumber, ...]
     checks: tuple[AffectedCheck, ...]
     steps: tuple[str, ...]
+    conditions: tuple[StepsByCondition, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.numbers or self.checks or self.steps)
+        return bool(self.numbers or self.checks or self.steps or self.conditions)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +171,17 @@ def _job(
     )
     paths = {path for place in places for path in reach.paths.get(place, ())}
     steps = _steps(sheet, {number.name for number in numbers if number.way != "decided"}, paths) if sheet else ()
-    return AffectedJob(facts.id, facts.job.number, done.verdict, numbers, checks, steps)
+    conditions: tuple[StepsByCondition, ...] = ()
+    if words is not None:
+        names = conditions_of(paths | _absent(places, reach), reached.findings, reached.checks)
+        conditions = steps_by_condition(make_plan(done, words), words, names)
+    return AffectedJob(facts.id, facts.job.number, done.verdict, numbers, checks, steps, conditions)
+
+
+def _absent(places: tuple[Location, ...], reach: Reach) -> set[str]:
+    """Return the key paths of facts nobody stated, below every part of the facts they might belong to."""
+    gaps = reach.gaps()
+    return {f"{root}.{gaps[place]}" for place in places if place in gaps for root in ("job", "door", "unit", "fluid")}
 
 
 def _steps(sheet: Sheet, names: set[str], paths: set[str]) -> tuple[str, ...]:
@@ -234,6 +249,11 @@ def _job_lines(job: AffectedJob) -> Iterator[str]:
         yield f"  {may}check {check.check.verdict}: {check.check.id}  {compared}{apart}"
     if job.steps:
         yield f"  steps {', '.join(job.steps)}"
+    for each in job.conditions:
+        said = _ALL_CONDITIONS[each.condition]
+        there = f"steps {', '.join(each.steps)}" if each.steps else "no step of this sheet"
+        left = f"; {_count(each.left_out, 'step is', 'steps are')} left out by it" if each.left_out else ""
+        yield f"  whether {said}: {there}{left}"
 
 
 def _percent(share: float) -> str:
@@ -305,6 +325,10 @@ def _plain_job(job: AffectedJob) -> dict[str, Any]:
             for each in job.checks
         ],
         "steps": list(job.steps),
+        "conditions": [
+            {"condition": each.condition, "steps": list(each.steps), "left_out": each.left_out}
+            for each in job.conditions
+        ],
     }
 
 
