@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from firstfill.commissioning.geometry import length_over_travel
-from firstfill.commissioning.judging import Judgement, at_least, judge
+from firstfill.commissioning.judging import at_least, by_margin, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.buckling import (
@@ -102,7 +102,7 @@ def check(w: Workings) -> None:
         BUCKLING_CAUTION,
         "≥ 3.5: ok; 2 to 3.5: caution; below 2: stop",
         "practice",
-        lambda: _by_factor(factor),
+        lambda: by_margin(factor, BUCKLING_CAUTION, BUCKLING_STOP.value),
     )
     slenderness, limit = w.ledger["cylinder.slenderness"], slender_from(w)
     judge(
@@ -114,9 +114,3 @@ def check(w: Workings) -> None:
         "johnson",
         lambda: ("ok", "") if at_least(slenderness.number, limit.number) else ("caution", "below"),
     )
-
-
-def _by_factor(factor: Finding) -> Judgement:
-    if at_least(factor.number, BUCKLING_CAUTION.value):
-        return "ok", ""
-    return ("caution", "little") if at_least(factor.number, BUCKLING_STOP.value) else ("stop", "below")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Literal, TypeAlias, cast
 
-from firstfill.commissioning.check import Check, Verdict, by_limits
+from firstfill.commissioning.check import Check, Verdict
+from firstfill.commissioning.judging import by_margin
 from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import FactsError, Problem
@@ -321,8 +322,7 @@ def check(w: Workings) -> None:
     """Check that the cylinder fits the travel, can exist, and meets no dead centre."""
     for end in ("retracted", "extended"):
         spare = w.ledger[f"cylinder.spare_{end}"]
-        verdict = by_limits(spare.number, caution=SPARE.value, stop=0.0, good="above")
-        reason = {"ok": "", "caution": "little", "stop": "below"}[verdict]
+        verdict, reason = by_margin(spare, SPARE, 0.0)
         w.checks.append(
             Check(
                 f"geometry.fits_{end}",

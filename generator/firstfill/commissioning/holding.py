@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Verdict
 from firstfill.commissioning.drives import drives, held, holds_at
-from firstfill.commissioning.judging import Judgement, at_least, judge
-from firstfill.commissioning.ledger import Finding, Missing
+from firstfill.commissioning.judging import Judgement, by_margin, judge
+from firstfill.commissioning.ledger import Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import HOLDING_MARGIN
 from firstfill.hydraulics.relief import least_setting, margin_of
@@ -102,16 +102,20 @@ def _setting(w: Workings) -> None:
                 judge(w, _CARRIES, setting, limit, _RULE, _MARGIN, lambda: ("stop", "outside"), also=also)
                 return
     missing: Verdict = "ok" if margin.refused == _NOTHING_HELD else "stop"
-    judge(w, _CARRIES, margin, HOLDING_MARGIN, _RULE, _MARGIN, lambda: _carried(margin), missing=missing, also=also)
+    judge(
+        w,
+        _CARRIES,
+        margin,
+        HOLDING_MARGIN,
+        _RULE,
+        _MARGIN,
+        lambda: by_margin(margin, HOLDING_MARGIN, 1.0),
+        missing=missing,
+        also=also,
+    )
 
 
 _NOTHING_HELD = "nothing_held"
 _BURST = "hose-burst valve"
 _CARRIES, _MARGIN = "holding.carries_leaf", "holding-margin"
 _RULE = "≥ 1.3 inside the valve's range: ok; 1.0 to 1.3: caution; below or outside: stop"
-
-
-def _carried(margin: Finding) -> Judgement:
-    if at_least(margin.number, HOLDING_MARGIN.value):
-        return "ok", ""
-    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")

@@ -8,8 +8,9 @@ from typing import TypeAlias
 from firstfill.commissioning.check import Check, Verdict
 from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import Constant
 
-__all__ = ["SAME", "Judgement", "at_least", "at_most", "gap_in", "judge"]
+__all__ = ["SAME", "Judgement", "at_least", "at_most", "by_margin", "gap_in", "judge"]
 
 SAME = 1e-9
 """Share by which two numbers may differ and still count as the same: what arithmetic adds is no verdict."""
@@ -35,6 +36,13 @@ def at_least(value: float, limit: float) -> bool:
 def at_most(value: float, limit: float) -> bool:
     """Say whether a value keeps below a limit."""
     return value <= limit + SAME * max(abs(value), abs(limit))
+
+
+def by_margin(found: Finding, good: Constant, least: float) -> Judgement:
+    """Judge a margin: ``ok`` from ``good`` up, ``caution``, ``little``, down to ``least``, ``stop``, ``below``, under it."""
+    if at_least(found.number, good.value):
+        return "ok", ""
+    return ("caution", "little") if at_least(found.number, least) else ("stop", "below")
 
 
 def judge(

@@ -20,7 +20,7 @@ from firstfill.commissioning.drives import (
 )
 from firstfill.commissioning.feed import way_loss
 from firstfill.commissioning.geometry import leaf_of, leaf_value
-from firstfill.commissioning.judging import Judgement, at_least, judge
+from firstfill.commissioning.judging import by_margin, judge
 from firstfill.commissioning.ledger import Bundle, Finding
 from firstfill.commissioning.moving_way import moving_way
 from firstfill.commissioning.oil import density_at, viscosity_at
@@ -151,11 +151,5 @@ def check(w: Workings) -> None:
             LOWERING_MARGIN,
             "≥ 1.5: ok; 1 to 1.5: caution; below 1: stop",
             "practice",
-            partial(_lowers, margin),
+            partial(by_margin, margin, LOWERING_MARGIN, 1.0),
         )
-
-
-def _lowers(margin: Finding) -> Judgement:
-    if at_least(margin.number, LOWERING_MARGIN.value):
-        return "ok", ""
-    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")

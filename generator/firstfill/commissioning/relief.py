@@ -6,7 +6,7 @@ from firstfill.commissioning.bleed import single_acting
 from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
-from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
+from firstfill.commissioning.judging import at_least, at_most, by_margin, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.workings import Workings
@@ -176,7 +176,7 @@ def _carries(w: Workings) -> None:
         RELIEF_MARGIN,
         "≥ 1.1: ok; 1.0 to 1.1: caution; below 1.0: stop",
         "practice",
-        lambda: _carried(margin),
+        lambda: by_margin(margin, RELIEF_MARGIN, 1.0),
     )
     judge(
         w,
@@ -187,12 +187,6 @@ def _carries(w: Workings) -> None:
         "practice",
         lambda: ("ok", "") if at_most(margin.number, RELIEF_MARGIN_MOST.value) else ("caution", "above"),
     )
-
-
-def _carried(margin: Finding) -> Judgement:
-    if at_least(margin.number, RELIEF_MARGIN.value):
-        return "ok", ""
-    return ("caution", "little") if at_least(margin.number, 1.0) else ("stop", "below")
 
 
 def _spares_parts(w: Workings) -> None:

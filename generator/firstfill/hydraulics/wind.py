@@ -233,9 +233,7 @@ def wind_at_force(left: float, at_unit: float, unit_wind: float) -> float:
     OutsideValidity
         ``wind_without_effect`` where the wind does nothing along the way of the leaf.
     """
-    if at_unit <= 0.0:
-        raise OutsideValidity("wind_without_effect", "the wind does not push this leaf along its way")
-    return unit_wind * math.sqrt(max(0.0, left) / at_unit)
+    return _wind_at(left, at_unit, unit_wind)
 
 
 @relation(
@@ -271,6 +269,11 @@ def wind_at_moment(left: float, at_unit: float, unit_wind: float) -> float:
     OutsideValidity
         ``wind_without_effect`` where the wind does nothing along the way of the leaf.
     """
+    return _wind_at(left, at_unit, unit_wind)
+
+
+def _wind_at(left: float, at_unit: float, unit_wind: float) -> float:
+    """Return the wind at which what it does, growing with its square, is what is left."""
     if at_unit <= 0.0:
         raise OutsideValidity("wind_without_effect", "the wind does not push this leaf along its way")
     return unit_wind * math.sqrt(max(0.0, left) / at_unit)
