@@ -26,7 +26,10 @@ def test_every_command_has_the_three_folders_and_an_example(run, command: str) -
 
 def test_help_lists_the_commands_in_the_order_of_need(run) -> None:
     listed = run("--help").output
-    order = [listed.index(f"\n  {command} ") for command in ("check", "sheet", "show", "why", "affects", "site", "new", "doctor")]
+    order = [
+        listed.index(f"\n  {command} ")
+        for command in ("check", "sheet", "show", "why", "affects", "site", "new", "doctor")
+    ]
     assert order == sorted(order)
     assert "Exit code" in listed
 
