@@ -12,11 +12,12 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.buckling import buckling_load, euler_slenderness, johnson_load, rod_slenderness
 from firstfill.hydraulics.circuit import Branch, Line, Loss, Oil
 from firstfill.hydraulics.fall import Fall, edge_speed_of_fall, greatest_flow_of_fall, time_of_fall
-from firstfill.hydraulics.feed import MovingWay, branch_flow_most
+from firstfill.hydraulics.feed import MovingWay, branch_flow_most, reflected_pressure
 from firstfill.hydraulics.leaf import OPENING, HingedLeaf
 from firstfill.hydraulics.lowering import weight_pressure_guided, weight_pressure_hinged
 from firstfill.hydraulics.motion import cushion_pressure, rod_speed
 from firstfill.hydraulics.relief import cap_end_pressure, rod_end_pressure
+from firstfill.hydraulics.return_flow import flow_of_area_ratio
 from firstfill.hydraulics.rods import pressure_to_hold, rod_force_hinged
 
 MODULUS = 206e9
@@ -79,6 +80,19 @@ def test_what_goes_up_at_the_rod_end_comes_down_at_the_cap_end(pressure, ratio, 
     assert cap_end_pressure(ratio, shut, 0.0) == pytest.approx(pressure)
     assert cap_end_pressure(ratio, pressure, load) == pytest.approx(pressure / ratio + load)
     assert rod_end_pressure(1.0, pressure, load) == cap_end_pressure(1.0, pressure, load)
+
+
+@given(PRESSURE, RATIO)
+def test_back_pressure_reaches_the_pump_by_the_ratio_of_the_areas_either_way(pressure, ratio):
+    rod_end = 4e-3
+    cap = ratio * rod_end
+    # Extending, the rod end gives off the oil: the pump feels 1/φ of it; retracting φ times. By way of both, the same.
+    extending, retracting = reflected_pressure(pressure, rod_end, cap), reflected_pressure(pressure, cap, rod_end)
+    assert extending == pytest.approx(pressure / ratio)
+    assert retracting == pytest.approx(pressure * ratio)
+    assert flow_of_area_ratio(flow_of_area_ratio(1.5e-4, ratio), 1.0 / ratio) == pytest.approx(1.5e-4)
+    # The pump's power over the loss is the same whichever way it is counted.
+    assert extending * 1.5e-4 == pytest.approx(pressure * flow_of_area_ratio(1.5e-4, 1.0 / ratio))
 
 
 @given(PRESSURE, st.floats(0.0, 500.0), st.floats(1.0, 4.0), st.floats(0.01, 0.1), st.floats(1.1, 3.0))

@@ -39,7 +39,7 @@ def at_most(value: float, limit: float) -> bool:
 
 
 def by_margin(found: Finding, good: Constant, least: float) -> Judgement:
-    """Judge a margin: ``ok`` from ``good`` up, ``caution``, ``little``, down to ``least``, ``stop``, ``below``, under it."""
+    """Judge a margin: ``ok`` from ``good`` up, ``caution`` down to ``least``, ``stop`` under it."""
     if at_least(found.number, good.value):
         return "ok", ""
     return ("caution", "little") if at_least(found.number, least) else ("stop", "below")
