@@ -17,6 +17,7 @@ from publish.test_single_file import Reader, assert_alone, assert_sound, assert_
 
 JOBS = (
     "brackwater-lifeboat-shed",
+    "cala-cercetilla-lifeboat-shed",
     "harrowmoss-machine-shed",
     "oddernsay-research-hangar",
     "quernholt-tower-shed",

@@ -9,6 +9,7 @@ from firstfill.sheet import Sheet
 
 JOBS = (
     "brackwater-lifeboat-shed",
+    "cala-cercetilla-lifeboat-shed",
     "harrowmoss-machine-shed",
     "oddernsay-research-hangar",
     "quernholt-tower-shed",

@@ -10,6 +10,7 @@ import shutil
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.translatable import pairs, remark
 
@@ -68,6 +69,8 @@ def make(original: Path, words: Path, prose: Iterable[str]) -> Path:
     to = words / LANGUAGE
     for path in sorted(original.rglob("*.md")):
         relative = path.relative_to(original).as_posix()
+        if relative == STYLE:
+            continue
         section = read_outline(path, relative, Troubles())
         assert section is not None
         target = to / relative

@@ -148,7 +148,8 @@ def _strangers(sheet: Sheet, done: Commissioning) -> list[tuple[str, str]]:
         texts += [(("drawn", circuit.name), text) for text in drawn.texts]
     found = []
     for path, text in texts:
-        if path[-1] in _CODES | _BOTH | {"figures"}:
+        told_in_both = path == ("words", "legend") and text.startswith("Translation of the original")
+        if told_in_both or path[-1] in _CODES | _BOTH | {"figures"}:
             continue
         # Why a number was refused is told with numbers, in the language of the original; the sheet says so.
         if path[:2] in {("verdicts", "value"), ("verdicts", "limit")} and " " in text:
@@ -173,7 +174,8 @@ def test_no_english_stands_in_the_templates(made: Any, strange_sheets: dict[str,
     page.feed(made(replace(sheet, working=(), sources=(), verdicts=())))
     known = _labels_and_names(commissionings[name])
     for path, text in _texts(asdict(replace(sheet, data={}, working=(), sources=(), labels={}))):
-        if path[-1] in _BOTH | {"generator", "source"}:
+        told_in_both = path == ("words", "legend") and text.startswith("Translation of the original")
+        if told_in_both or path[-1] in _BOTH | {"generator", "source"}:
             known |= _plain_words(text)
     found = {word for text in page.texts for word in _plain_words(text)} - known
     assert not {word for word in found if not known & set(re.split(r"[-.]", word))}
@@ -208,7 +210,7 @@ def test_a_translation_says_on_every_page_what_it_is(strange_sheets: dict[str, S
     assert sheet.identity.language == LANGUAGE
     assert strange("Translation of the original") in sheet.identity.translation
     assert read_words(ORIGINAL.parent, "en").fingerprint in sheet.identity.translation
-    said = " ".join(sheet.words["translation"])
+    said = " ".join((*sheet.words["translation"], *sheet.words["legend"]))
     assert "Translation of the original" in said
     assert "No licensed translator has reviewed" in said
     assert sheet.identity.translation in said

@@ -320,7 +320,7 @@ REQUIREMENTS: tuple[Requirement, ...] = (
         "read",
         (
             f"{_SHEET}each_lockout_has_every_step_in_order",
-            f"{_WALK}any_single_line_missing_in_a_lockout_or_release_is_caught",
+            f"{_WALK}every_line_of_a_written_out_block_must_be_there",
         ),
     ),
     Requirement(

@@ -89,8 +89,9 @@ def paragraphs(values: Values, words: Words) -> dict[str, tuple[str, ...]]:
     if words.translation is not None:
         about = words.translation.about
         told = zip(words.translation.notice, words.translation.state, strict=True)
-        made["translation"] = tuple(f"{notice}. {state}" for notice, state in told)
-        made["legend"] = (*made.get("legend", ()), *about.notices)
+        own, others = (f"{notice}. {state}" for notice, state in told)
+        made["translation"] = (own,)
+        made["legend"] = (others, *made.get("legend", ()), *about.notices)
         said = values.labels["translation working"].format(original=about.original)
         made["working"] = (*made.get("working", ()), said)
     return made

@@ -25,6 +25,7 @@ from firstfill.sheet.grammar import (
     read_state,
     read_way_out,
 )
+from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,
@@ -289,7 +290,7 @@ class _Reader(FieldReader):
         """Tell of files of a translation that the original has not."""
         for path in sorted(self.folder.rglob("*.md")):
             relative = path.relative_to(self.folder).as_posix()
-            if relative not in self.read | {ABOUT, FACTS}:
+            if relative not in self.read | {ABOUT, FACTS, STYLE}:
                 where = Location(f"{self.name}/{relative}", 1, 1)
                 expected = "a file the original has"
                 self.troubles.add("translation-extra", where, f"file {relative!r}", expected, "take it away")

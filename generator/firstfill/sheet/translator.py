@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from firstfill.errors import Location, Problem, UsageError, WordsError
+from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.reading import read_words
 from firstfill.sheet.translatable import Given, Pair, given_field, hash_of, pairs, remark
@@ -67,7 +68,8 @@ def _original(words: Path, language: str) -> str:
 
 
 def _files(folder: Path) -> list[str]:
-    return sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.md"))
+    """Return the files a translation has too: each language is written to rules of its own."""
+    return sorted(found for path in folder.rglob("*.md") if (found := path.relative_to(folder).as_posix()) != STYLE)
 
 
 def _outline(folder: Path, relative: str) -> Section | None:

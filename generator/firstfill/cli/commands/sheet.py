@@ -35,7 +35,8 @@ _FORMS = ("pdf", "working", "html", "json", "card")
 def sheet(folders: Folders, jobs: tuple[str, ...], take_all: bool, forms: tuple[Form, ...]) -> int:
     """Write sheets: PDF, one HTML file, JSON and the card for the unit's cover.
 
-    With --all a job whose language is not whole and up to date is left out and told of; the others go on.
+    With --all a job whose language is not whole and up to date is left out and told of; the others go on. Named, it is
+    refused.
 
     Each job gets a folder below `sheets`, replaced whole: what is in it always belongs together. A stopped job is
     written all the same, marked on every page.
@@ -63,7 +64,7 @@ def sheet(folders: Folders, jobs: tuple[str, ...], take_all: bool, forms: tuple[
         tell_stopped(one)
     for problem in left:
         complain(str(problem))
-    return WordsError.exit_code if left else int(any(is_stopped(one, named=not take_all) for one in made))
+    return int(any(is_stopped(one, named=not take_all) for one in made))
 
 
 def tell_stopped(made: Made) -> None:

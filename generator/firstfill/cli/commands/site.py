@@ -15,7 +15,7 @@ from firstfill.cli.fresh_folder import fresh_folder
 from firstfill.cli.rendering import write_files
 from firstfill.cli.terminal import complain, say
 from firstfill.cli.work import compose_whole, is_stopped, read_sources
-from firstfill.errors import Problem, UsageError, WordsError
+from firstfill.errors import Problem, UsageError
 
 if TYPE_CHECKING:
     from firstfill.publish import Contents
@@ -73,7 +73,7 @@ def _published(folders: Folders, name: str, language: str, make: Callable[[Conte
         tell_stopped(one)
     for problem in left:
         complain(str(problem))
-    return WordsError.exit_code if left else int(any(is_stopped(one, named=False) for one in made))
+    return int(any(is_stopped(one, named=False) for one in made))
 
 
 @click.command(
