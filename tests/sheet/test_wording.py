@@ -80,7 +80,7 @@ def test_no_sheet_says_what_hurts_people(pattern: str, sheet: Sheet) -> None:
 
 def test_no_number_is_typed_into_the_words() -> None:
     allowed = re.compile(
-        r"\bL\d\b|EN 12453|ISO/TS 13725|^minutes: \d+$|(phases?|page|part) \d+( to \d+)?|ISO 4406|first fill",
+        r"\bL\d\b|^number: .*$|EN 12453|ISO/TS 13725|^minutes: \d+$|(phases?|page|part) \d+( to \d+)?|ISO 4406",
         re.IGNORECASE,
     )
     for path in sorted(CONTENT.rglob("*.md")):
@@ -93,7 +93,8 @@ def test_no_number_is_typed_into_the_words() -> None:
 
 
 def test_no_colour_or_code_is_typed_into_the_words() -> None:
-    for path in sorted(CONTENT.rglob("*.md")):
+    # What lists the forbidden phrases has to name them.
+    for path in sorted(set(CONTENT.rglob("*.md")) - {CONTENT / "style.md"}):
         text = path.read_text(encoding="utf-8")
         assert not re.search(r"\b(red|green|blue|yellow|black|white|orange)\b", text, re.IGNORECASE), path.name
 

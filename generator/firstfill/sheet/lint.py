@@ -13,12 +13,12 @@ from pathlib import Path
 
 from firstfill.errors import Location, Problem
 from firstfill.sheet.outline import Section, Troubles, read_outline
+from firstfill.sheet.schema import STYLE
 from firstfill.sheet.templates import Text
 from firstfill.sheet.words import BlockWords, Entry, StepWords, Words
 
-__all__ = ["STYLE", "Style", "lint_words", "longest", "read_style"]
+__all__ = ["Style", "lint_words", "longest", "read_style"]
 
-STYLE = "style.md"
 _MOST_WORDS = 20
 _MOST_VERBS = 2
 _LEAST_EXPECTED = 2

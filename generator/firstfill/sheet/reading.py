@@ -37,6 +37,7 @@ from firstfill.sheet.schema import (
     RELEASE_ORDER,
     REQUIRED_LABELS,
     STEP_KEYS,
+    STYLE,
     TABLES,
     Keys,
 )

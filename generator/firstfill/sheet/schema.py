@@ -16,6 +16,7 @@ __all__ = [
     "RELEASE_ORDER",
     "REQUIRED_LABELS",
     "STEP_KEYS",
+    "STYLE",
     "TABLES",
     "Keys",
 ]
@@ -56,6 +57,8 @@ class Keys:
         return key in self.repeated
 
 
+# What the words of a language are held to: read by their check alone, never printed.
+STYLE = "style.md"
 KINDS_OF_BLOCK = ("steps", "hold", "pause", "lockout", "release")
 LOCKOUT_ORDER = (
     ("tell",),
