@@ -68,6 +68,16 @@ def test_a_vent_lets_the_oil_out_at_the_valve_and_nothing_comes_back(place, divi
     assert (solved.branches[0].fed, solved.branches[0].back) == pytest.approx((VALVE_LOSS, 0.0), abs=1e-6)
 
 
+@pytest.mark.parametrize("height", [-0.5, 0.0, 3.0])
+def test_the_gauge_carries_the_oil_up_to_the_vent(height):
+    # A column of 3 m of this oil is 900 · 9.80665 · 3 = 26 478 Pa; the cylinder does not see it.
+    level, raised = (solve(circuit(1, vented=True, vent_height=h), FLOW, OIL, "turbulent") for h in (0.0, height))
+    assert raised.gauge - level.gauge == pytest.approx(8825.985 * height, rel=1e-9)
+    assert raised.branches == level.branches
+    # Where the oil comes back, it falls by as much as it was lifted.
+    assert solve(circuit(vent_height=height), FLOW, OIL, "turbulent") == solve(circuit(), FLOW, OIL, "turbulent")
+
+
 def test_a_counterbalance_valve_at_the_unit_holds_nothing_back_from_a_vent():
     shut = Holding(BACK_HELD, "unit", "counterbalance", 3.0, 90e5)
     vented = circuit(1, "unit", vented=True)

@@ -85,3 +85,12 @@ def test_an_end_is_given_where_nothing_crosses(low):
     # A root at an end is that end, exactly.
     assert rising_root(lambda x: x - 8.0, low, 8.0) == 8.0
     assert rising_root(lambda x: x - low, low, 8.0) == low
+
+
+@pytest.mark.parametrize("scale", [1e-4, 1e6])
+@pytest.mark.parametrize("curve", CURVES.values(), ids=CURVES.keys())
+def test_the_range_may_be_small_as_a_flow_or_great_as_a_pressure(curve, scale):
+    found, calls = counted(lambda x: curve(x / scale), 0.0, scale)
+    assert found / scale == pytest.approx(brentq(curve, 0.0, 1.0, xtol=1e-15), abs=2e-13)
+    # As many calls as over a range of 1, but for what rounding makes of the last one.
+    assert abs(len(calls) - len(counted(curve, 0.0, 1.0)[1])) <= 2
