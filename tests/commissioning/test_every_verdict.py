@@ -44,6 +44,30 @@ def test_every_verdict_of_the_contract_is_reached() -> None:
     assert _agreed() - reached == set(ELSEWHERE)
 
 
+@pytest.mark.parametrize(
+    ("judged", "lines"),
+    [
+        ("relief.carries_leaf", {"door": "tilt-up-10x4, changes: {relief_target: 23 psi}"}),
+        ("gauge.in_working_range", {"unit": "dunlin, serial: DU-2231, changes: {gauge: {full_scale: 8000 bar}}"}),
+        ("gauge.fine_enough", {"unit": "dunlin, serial: DU-2231, changes: {gauge: {division: 100 bar}}"}),
+        ("relief.opens_low_enough", {"unit": "dunlin, serial: DU-2231, changes: {bleeding: {pressure_limit: 8 psi}}"}),
+        (
+            "unit.outside_sweep",
+            {
+                "door": "vertical-lift-4x3, changes: {cylinders: {extend: closes}}",
+                "unit": "godwit, serial: GW-0318, changes: {stands: {outside_sweep: no}}",
+                "supply": "voltage: 230 V, phases: 1, frequency: 50 Hz",
+            },
+        ),
+    ],
+)
+def test_facts_far_from_any_door_are_judged_and_are_no_fault_of_the_program(order, judged: str, lines) -> None:
+    """A gauge so coarse that its uncertainty reaches below a vacuum, a pressure near none, a leaf oil never holds."""
+    done = order(**lines)
+    assert len(done.checks) > 50
+    assert done.check(judged).verdict in {"caution", "stop"}
+
+
 def test_real_facts_are_no_caution(tmp_path, monkeypatch) -> None:
     import shutil
 

@@ -200,6 +200,7 @@ def drawn_pressure_closed(ambient: float, draws_in_at: float) -> float:
     },
     formula="p = p_a + p_g;  E = p_a·V_0 [ln(p/p_a) − 1 + p_a/p]",
     source="gas-law",
+    valid="above a vacuum",
 )
 def squeezed_energy(ambient: float, volume: float, pressure: float) -> float:
     """Return what squeezed air gives back when it gets free, beyond pushing the atmosphere away.
@@ -217,6 +218,13 @@ def squeezed_energy(ambient: float, volume: float, pressure: float) -> float:
     -------
     float
         Energy, J, at constant temperature.
+
+    Raises
+    ------
+    OutsideValidity
+        ``below_vacuum`` where there is no such pressure.
     """
     absolute = ambient + pressure
+    if absolute <= 0.0:
+        raise OutsideValidity("below_vacuum", f"{pressure:.4g} Pa gauge is below a vacuum")
     return ambient * volume * (math.log(absolute / ambient) - 1.0 + ambient / absolute)

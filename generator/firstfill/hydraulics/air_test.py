@@ -147,6 +147,7 @@ def stretched_hose(volume: float, pressure: float, modulus: float) -> float:
     },
     formula="ΔV_air = V_air [1 − (p_1/p_2)^(1/n)]",
     source="gas-law",
+    valid="above a vacuum",
 )
 def air_volume_squeezed(free_air: float, ambient: float, pressure: float, exponent: float) -> float:
     """Return by how much air gives between ambient pressure and the test pressure.
@@ -164,7 +165,14 @@ def air_volume_squeezed(free_air: float, ambient: float, pressure: float, expone
     -------
     float
         Volume, m³.
+
+    Raises
+    ------
+    OutsideValidity
+        ``below_vacuum`` where there is no such pressure.
     """
+    if pressure <= 0.0:
+        raise OutsideValidity("below_vacuum", f"{pressure:.4g} Pa absolute is below a vacuum")
     return float(free_air * (1.0 - (ambient / pressure) ** (1.0 / exponent)))
 
 
