@@ -10,8 +10,8 @@ import shutil
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
+from firstfill.sheet.schema import STYLE
 from firstfill.sheet.translatable import pairs, remark
 
 __all__ = ["LANGUAGE", "make", "strange"]

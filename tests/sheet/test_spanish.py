@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
+from firstfill.sheet.schema import STYLE
 from firstfill.sheet.translatable import hash_of, pairs
 
 CONTENT = Path(__file__).parents[2] / "content"

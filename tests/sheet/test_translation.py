@@ -495,6 +495,15 @@ def test_only_the_text_named_is_taken_as_reviewed(words_folder: Path) -> None:
     assert "Call “power on” to everyone." in told[0]
 
 
+def test_a_message_ends_with_an_address_that_can_be_typed(words_folder: Path) -> None:
+    _spoil(words_folder / "en" / "lockout.md", r"^if not: (?=\w)", "if not: So: ")
+    (told,) = _told(words_folder)
+    address = told.rpartition("--reviewed ")[2]
+    assert re.fullmatch(r"lockout/[\w.-]+/if-not", address)
+    _put(words_folder / LANGUAGE, refreshed_files(words_folder, LANGUAGE, [address]))
+    assert read_words(words_folder, LANGUAGE).translation is not None
+
+
 def test_what_is_not_stale_cannot_be_reviewed(words_folder: Path) -> None:
     with pytest.raises(UsageError) as caught:
         refreshed_files(words_folder, LANGUAGE, ["release/release.locks/do", "no/such/text"])

@@ -25,7 +25,6 @@ from firstfill.sheet.grammar import (
     read_state,
     read_way_out,
 )
-from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.schema import (
     BLOCK_KEYS,

@@ -57,7 +57,8 @@ class SourceText:
     Parameters
     ----------
     address
-        File without ending, id of the section and key, ``#2`` for the second of a key: ``front/head.oil/label``.
+        File without ending, id of the section and key, ``#2`` for the second of a key, no space anywhere:
+        ``front/head.oil/label``, ``phases/04-fill/fill.pour/if-not``.
     text, rest
         What is translated, and what stands behind it in the same line for the program alone.
     """
@@ -146,7 +147,7 @@ def split_text(relative: str, section: Section, given: Field) -> tuple[str, str]
 
 
 def _address(relative: str, section: Section, key: str, place: int) -> str:
-    parts = (relative.removesuffix(".md"), section.id, key)
+    parts = (relative.removesuffix(".md"), section.id, key.replace(" ", "-"))
     return "/".join(part for part in parts if part) + (f"#{place}" if place > 1 else "")
 
 

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from firstfill.errors import Location, Problem, UsageError, WordsError
-from firstfill.sheet.lint import STYLE
 from firstfill.sheet.outline import Section, Troubles, read_outline
 from firstfill.sheet.reading import read_words
+from firstfill.sheet.schema import STYLE
 from firstfill.sheet.translatable import Given, Pair, given_field, hash_of, pairs, remark
 from firstfill.sheet.translation import ABOUT, FACTS, is_translation, read_about, read_prose
 
