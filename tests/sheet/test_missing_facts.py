@@ -89,3 +89,4 @@ def test_the_sheet_is_composed_without_it(job: str, path: tuple[str, ...], words
             for step in block["steps"]:
                 assert "not stated" not in step["action"], step["action"]
                 assert "not stated" not in step["expected"], step["expected"]
+                assert not any("not stated" in detail for detail in step["details"]), step["details"]
