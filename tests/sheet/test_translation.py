@@ -232,6 +232,16 @@ def test_every_safety_text_of_a_translation_is_marked(job: str, strange_sheets: 
         assert one.mark.endswith("Translation, to be reviewed before issue.")
 
 
+@pytest.mark.parametrize("made", [print_html, single_file.html], ids=["paper", "phone"])
+def test_each_mark_stands_on_the_page(made: Any, strange_sheets: dict[str, Sheet]) -> None:
+    sheet = strange_sheets["brackwater-lifeboat-shed"]
+    mark = sheet.injection.mark
+    phases = [text for path, text in _texts([asdict(phase) for phase in sheet.phases]) if path[-1] == "mark" and text]
+    # Page 1 says it once for all messages that stand there; lockout and release stand once more, large.
+    assert made(sheet).count(mark) >= len(phases) + 3
+    assert len(phases) > 10
+
+
 def test_an_original_is_marked_nowhere(job: str, sheets: dict[str, Sheet]) -> None:
     assert {text for path, text in _texts(asdict(sheets[job])) if path[-1] == "mark"} == {""}
     assert sheets[job].identity.translation == ""
