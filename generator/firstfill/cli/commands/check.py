@@ -32,17 +32,19 @@ def check(folders: Folders, as_json: bool) -> int:
     The words of each original language are held to its style.md. A translation that is not whole and up to date is told
     of with every text and its jobs are left out; the other languages go on, and the exit code is theirs.
     """
+    style: list[Problem] = []
     try:
         sources = read_sources(folders)
+        style = [problem for words in sources.words.values() for problem in _style(folders, words)]
         made, left = compose_whole(sources, sources.library.all_jobs())
     except (FactsError, WordsError, UsageError) as wrong:
+        problems = [*wrong.problems, *style]
         if as_json:
-            say(_document([_plain(problem) for problem in wrong.problems], [], []))
-        raise
+            say(_document([_plain(problem) for problem in problems], [], []))
+        raise type(wrong)(problems) from None
     notes = sources.library.notes
     # A translation no job asks for is told of as well: somebody will.
     unfit = [problem for problems in sources.unfit.values() for problem in problems]
-    style = [problem for words in sources.words.values() for problem in _style(folders, words)]
     wrong_words = tuple(dict.fromkeys((*left, *unfit, *style)))
     if as_json:
         say(
