@@ -42,7 +42,7 @@ def stages() -> dict[str, Callable[[], object]]:
     """Return the stages by what they are, each for one sheet unless it says otherwise."""
     from firstfill.commissioning import commission
     from firstfill.publish import json_file, single_file
-    from firstfill.publish.page import card_html, print_html
+    from firstfill.publish.page import card_html, print_html, working_html
     from firstfill.publish.pdf import pdf_bytes
     from firstfill.sheet import compose, read_words
     from firstfill.specs import load
@@ -64,6 +64,7 @@ def stages() -> dict[str, Callable[[], object]]:
         "one HTML file": lambda: single_file.html(sheet),
         "print page": lambda: print_html(sheet),
         "PDF": lambda: pdf_bytes(html, sheet),
+        "PDF of the working": lambda: pdf_bytes(working_html(sheet), sheet, "working"),
         "card": lambda: pdf_bytes(card_html(sheet), sheet, "card"),
     }
 

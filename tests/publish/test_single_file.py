@@ -8,9 +8,9 @@ from html.parser import HTMLParser
 
 import pytest
 
-from firstfill.publish.rendering import strong, tied
+from firstfill.publish.rendering import linked, strong, tied
 from firstfill.publish.single_file import html
-from firstfill.sheet.document import Sheet
+from firstfill.sheet.document import IfNot, Sheet
 from publish import sample
 from publish.test_pdf import blocks, flat, steps
 
@@ -129,6 +129,14 @@ def test_a_way_back_is_a_link_to_its_step() -> None:
     page = html(sample.sheet())
     assert '<a href="#step-7-1">7.1</a>' in page
     assert '<a href="#step-lo-5">LO\xa05</a>' in page
+
+
+def test_each_way_back_of_a_step_is_a_link() -> None:
+    second = IfNot("Lock out, back to 12.8.", "b", "12.8")
+    first = IfNot("Over 2.8 bar: back to 2.8. Lock out, back to 12.8.", "a", "2.8", others=(second,))
+    assert linked(first) == (
+        'Over 2.8\xa0bar: back to <a href="#step-2-8">2.8</a>. Lock out, back to <a href="#step-12-8">12.8</a>.'
+    )
 
 
 def test_texts_are_escaped_and_their_mark_becomes_strong() -> None:

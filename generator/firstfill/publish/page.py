@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, cast
 
 from firstfill.figures import SightGlass, strip_height
@@ -23,6 +24,9 @@ _INJECTION_STEP = "take.emergency"
 _AFTER_RECORD = "first-week"
 # On page 1 a longer number has a row of its own; four shorter ones share one.
 _SHORT_VALUE = 18
+# The renderer breaks a line too early where a text ends with a space: it goes to the front of what follows.
+_SPACE_BEFORE = re.compile(r' (<strong>|<span class="(?:lead|aside|change|detail|whole)">)')
+_SPACE_AT_END = re.compile(r" +(</p>)")
 _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers, with its margins
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it
 
@@ -71,6 +75,10 @@ def _told_at(sheet: Sheet) -> dict[str, str]:
     return found
 
 
+def _printed(template: str, values: dict[str, Any]) -> str:
+    return _SPACE_AT_END.sub(r"\1", _SPACE_BEFORE.sub(r"\1 ", rendered(template, values)))
+
+
 def print_html(sheet: Sheet) -> str:
     """Return the sheet as the HTML that is printed; needs the style sheet ``print.css``."""
     drawn = {circuit.name for circuit in sheet.figures}
@@ -87,12 +95,12 @@ def print_html(sheet: Sheet) -> str:
         "wide_numbers": [number for number, fits in zip(sheet.head_numbers, short, strict=True) if not fits],
         "short_numbers": [number for number, fits in zip(sheet.head_numbers, short, strict=True) if fits],
     }
-    return rendered("print.html.j2", {**sheet_values(sheet), **more})
+    return _printed("print.html.j2", {**sheet_values(sheet), **more})
 
 
 def working_html(sheet: Sheet) -> str:
     """Return checks, working and sources as the HTML that is printed; needs the style sheet ``print.css``."""
-    return rendered("working.html.j2", {**sheet_values(sheet), "front_figures": ()})
+    return _printed("working.html.j2", {**sheet_values(sheet), "front_figures": ()})
 
 
 def card_html(sheet: Sheet) -> str:

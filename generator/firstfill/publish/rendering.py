@@ -58,14 +58,16 @@ def identifier(text: str) -> str:
 
 
 def linked(way_out: IfNot) -> Markup:
-    """Return the sentence of a way out, its step number a link to that step."""
-    said = strong(way_out.text)
-    if not way_out.return_number:
-        return said
-    before, number, after = said.rpartition(str(escape(tied(way_out.return_number))))
-    if not number:
-        return said
-    return Markup('{}<a href="#{}">{}</a>{}').format(before, identifier(f"step {way_out.return_number}"), number, after)
+    """Return the sentence of a way out, the number of each step it leads to a link to that step."""
+    said = str(strong(way_out.text))
+    for number in dict.fromkeys(way.return_number for way in (way_out, *way_out.others) if way.return_number):
+        written = str(escape(tied(number)))
+        link = f'<a href="#{identifier(f"step {number}")}">{written}</a>'
+        # The last one: a number before it may be an amount.
+        places = list(re.finditer(rf"(?<![\d.]){re.escape(written)}(?!\d|\.\d)", said))
+        if places:
+            said = said[: places[-1].start()] + link + said[places[-1].end() :]
+    return Markup(said)  # noqa: S704  # escaped before
 
 
 def writing_columns(table: Table) -> frozenset[int]:

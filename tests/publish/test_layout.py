@@ -1,0 +1,157 @@
+"""How the printed pages are laid out: what must stay together does, nothing lies outside, no page is wasted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cache
+from typing import Any
+
+import pytest
+
+from firstfill.publish.page import print_html
+from firstfill.publish.pdf import engine
+from firstfill.publish.rendering import ASSETS
+from firstfill.sheet.document import Sheet
+from publish import sample
+
+PIXELS = 96 / 25.4  # CSS pixels of a millimetre
+_WATCHED = (
+    "phasehead",
+    "blockhead",
+    "caution",
+    "step",
+    "completion",
+    "tablebox",
+    "words",
+    "figure",
+    "record",
+    "trouble",
+    "front",
+)
+
+
+@dataclass
+class Laid:
+    """One page: its parts in their order, and where its texts and boxes lie, in mm."""
+
+    width: float
+    height: float
+    parts: list[tuple[str, Any]] = field(default_factory=list)
+    texts: list[tuple[str, float, float, float]] = field(default_factory=list)
+    blanks: list[tuple[float, float, float]] = field(default_factory=list)
+    lowest: float = 0.0
+
+
+def _boxes(box: Any) -> Iterator[Any]:
+    yield box
+    for child in getattr(box, "children", ()):
+        yield from _boxes(child)
+
+
+def laid_out(sheet: Sheet) -> list[Laid]:
+    """Lay a sheet out as the PDF is, and read where everything came to lie."""
+    loaded = engine()
+    page = loaded.weasyprint.HTML(string=print_html(sheet), base_url=ASSETS.as_uri(), url_fetcher=loaded.fetcher)
+    found = []
+    for made in page.render(stylesheets=[loaded.styles["print"]], font_config=loaded.fonts).pages:
+        root = made._page_box
+        laid = Laid(root.margin_width() / PIXELS, root.margin_height() / PIXELS)
+        for box in _boxes(root.children[0]):
+            classes = (box.element.get("class") or "").split() if box.element is not None else []
+            part = next((name for name in _WATCHED if name in classes and "grouped" not in classes), "")
+            if part and not any(element is box.element for _, element in laid.parts):
+                laid.parts.append((part, box.element))
+            if type(box).__name__ == "TextBox" and box.text.strip():
+                right = (box.position_x + box.width) / PIXELS
+                laid.texts.append((box.text, box.position_x / PIXELS, right, box.position_y / PIXELS))
+                laid.lowest = max(laid.lowest, (box.position_y + box.height) / PIXELS)
+            if "blank" in classes and hasattr(box, "border_height"):
+                size = (box.border_width() / PIXELS, box.border_height() / PIXELS)
+                laid.blanks.append((*size, (box.position_x + box.margin_width()) / PIXELS))
+                laid.lowest = max(laid.lowest, (box.position_y + box.margin_height()) / PIXELS)
+        found.append(laid)
+    return found
+
+
+@cache
+def sample_pages(paper: str) -> list[Laid]:
+    return laid_out(sample.sheet("caution", paper))
+
+
+_MADE: dict[tuple[str, str], list[Laid]] = {}
+
+
+@pytest.fixture(params=["A4", "Letter"])
+def demonstration(sheets: dict[str, Any], request: pytest.FixtureRequest) -> list[Laid]:
+    """The first job of the demonstration on either paper."""
+    sheet = sheets["brackwater-lifeboat-shed"]
+    key = (sheet.identity.job, request.param)
+    if key not in _MADE:
+        _MADE[key] = laid_out(replace(sheet, identity=replace(sheet.identity, paper=request.param)))
+    return _MADE[key]
+
+
+def assert_together(pages: list[Laid]) -> None:
+    seen: list[Any] = []
+    for number, page in enumerate(pages, start=1):
+        kinds = [kind for kind, _ in page.parts]
+        # A message stands above its step, a head above its first step, a completion line below its last one.
+        assert kinds[-1:] not in (["caution"], ["blockhead"], ["phasehead"]), number
+        assert kinds[:1] != ["completion"], number
+        for kind, element in page.parts:
+            if kind in {"step", "caution", "completion", "record"}:
+                assert not any(element is other for other in seen), (number, kind)
+                seen.append(element)
+
+
+def assert_inside(pages: list[Laid]) -> None:
+    for number, page in enumerate(pages, start=1):
+        for text, left, right, _ in page.texts:
+            # 15 mm for thumb and holes, 5 mm is what a common printer cannot reach.
+            assert left >= 14.9, (number, text)
+            assert right <= page.width - 5, (number, text)
+        for width, height, right in page.blanks:
+            assert right <= page.width - 5, (number, width, height)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_what_belongs_together_stays_together(paper: str) -> None:
+    assert_together(sample_pages(paper))
+    assert_inside(sample_pages(paper))
+
+
+def test_the_demonstration_stays_together_and_inside(demonstration: list[Laid]) -> None:
+    assert_together(demonstration)
+    assert_inside(demonstration)
+
+
+def test_both_papers_say_the_same() -> None:
+    said = [
+        sorted(" ".join(text for page in sample_pages(p) for text, *_ in page.texts).split()) for p in ("A4", "Letter")
+    ]
+    assert said[0] == said[1]
+
+
+def test_boxes_for_values_are_large_enough_for_a_gloved_hand() -> None:
+    heights = [height for page in sample_pages("A4") for width, height, _ in page.blanks if width > 15]
+    # 9 mm: three lines of common handwriting; boxes for initials and the line on page 1 hold no value.
+    assert sum(height >= 8.99 for height in heights) > 20
+
+
+def test_no_page_is_wasted(demonstration: list[Laid]) -> None:
+    if demonstration[0].height > 290:
+        assert len(demonstration) <= 24
+    for number, page in enumerate(demonstration, start=1):
+        kinds = {kind for kind, _ in page.parts}
+        last = number == len(demonstration)
+        before_new_page = not last and demonstration[number].parts[0][0] in {"record", "trouble", "phasehead"}
+        if "front" in kinds or "record" in kinds or last or before_new_page:
+            # What stays empty here is ruled for notes.
+            continue
+        assert page.lowest >= 13.5 + (page.height - 13.5 - 9.5) * 2 / 3, number
+
+
+def test_page_1_is_one_page(demonstration: list[Laid]) -> None:
+    assert "front" in {kind for kind, _ in demonstration[0].parts}
+    assert "front" not in {kind for kind, _ in demonstration[1].parts}
