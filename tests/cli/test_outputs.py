@@ -26,7 +26,10 @@ def _change(path: str, old: str, new: str) -> None:
 
 @pytest.fixture
 def built(place: Path, run) -> dict[str, str]:
-    """A good run."""
+    """A good run, of two jobs: what is held here does not depend on how many there are."""
+    for path in (place / "unit_specs" / "jobs").iterdir():
+        if path.stem not in {JOB, "saltmarrow-depot"}:
+            path.unlink()
     assert run(*SHEETS).exit_code == 0
     found = sums(place / "build")
     assert len(found) == 2 * len(list((place / "unit_specs" / "jobs").iterdir()))
@@ -38,7 +41,7 @@ BROKEN = {
         "unit_specs/doors/tilt-up-10x4.yaml",
         "bore: 100 mm",
         "bore: 100 psi",
-        "unit_specs/doors/tilt-up-10x4.yaml:20:9: cylinders.bore: ",
+        ":9: cylinders.bore: unit ",
     ),
     "a fact taken out": (
         "unit_specs/fluids/hv-22.yaml",

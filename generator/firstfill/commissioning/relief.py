@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from firstfill.commissioning.bleed import single_acting
 from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
@@ -103,7 +105,7 @@ def cap_side_pressure(w: Workings) -> Finding:
         overrunning=held(w, pushed, w.facts.door.wind.fact("working_limit")).pressure,
     )
     if not full_flow.refused and not shut.refused and shut.number <= full_flow.number:
-        return full_flow
+        return replace(full_flow, also=(*full_flow.also, shut))
     return w.ledger.pick(
         "", "most", "most the cap side sees", kind="gauge pressure", candidates={"full flow": full_flow, "shut": shut}
     )[0]

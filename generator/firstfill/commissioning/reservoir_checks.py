@@ -92,11 +92,17 @@ def _blocked(w: Workings) -> None:
         return ("stop", "closed") if closed else ("caution", "above")
 
     bursts: Verdict = "caution" if pressure.refused == "oil_locked" and isinstance(rating, Quantity) else "stop"
-    judge(w, identity, pressure, rating, rule, "physics", bears, missing=bursts)
+    judge(
+        w, identity, pressure, rating, rule, "physics", bears, missing=bursts, also=_closed_states(w) if closed else ()
+    )
+
+
+def _closed_states(w: Workings) -> list[Finding]:
+    return [w.ledger[f"reservoir.air_pressure_{state}"] for state in ("wrong_position", "hot")]
 
 
 def _squeezed_closed(w: Workings) -> Finding:
     """Return the greatest pressure in a closed tank: filled in the wrong position, or by hot oil every day."""
-    states = [w.ledger[f"reservoir.air_pressure_{state}"] for state in ("wrong_position", "hot")]
+    states = _closed_states(w)
     refused = next((state for state in states if state.refused), None)
     return refused or max(states, key=lambda state: state.number)
