@@ -24,7 +24,7 @@ from firstfill.hydraulics.oil import expansion_at, expansion_at_15, volume_facto
 from firstfill.hydraulics.pump import inlet_pressure, pump_flow
 from firstfill.hydraulics.relief import travel_setting
 from firstfill.hydraulics.rods import force_of_pressure, rod_force_hinged
-from firstfill.hydraulics.valve import valve_viscosity_factor
+from firstfill.hydraulics.valve import valve_style_modifier, valve_viscosity_factor
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment
 from hydraulics.ways import valve_alone
 
@@ -204,6 +204,12 @@ def test_reduced_and_full_trim_meet_at_the_limit_of_the_standard(capacity):
     trim = 1 + 140 * capacity ** (2 / 3) if capacity < 0.01384 else 1.6e-3 / capacity**2
     found = valve_viscosity_factor(2.0, capacity * 64.0, 0.9, 8e-3)
     assert found == pytest.approx(in_creeping_oil(2.0, trim, 0.9), rel=1e-12)
+
+
+def test_no_way_past_a_needle_is_wider_than_a_round_hole():
+    # IEC 60534-2-1: F_d = 2.5 √(Kv·F_L)/d_s, d_s in mm, at most 1: 2.5 · 1.8/4 would be 1.125, 2.5 · 1.8/9 is 0.5.
+    assert valve_style_modifier(3.6, 0.9, 4e-3) == 1.0
+    assert valve_style_modifier(3.6, 0.9, 9e-3) == pytest.approx(0.5)
 
 
 def test_a_valve_is_refused_from_0_047_on():
