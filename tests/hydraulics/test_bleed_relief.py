@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -53,6 +55,15 @@ def test_a_relief_valve_that_stays_shut_leaves_all(over):
     through = way(None, 0.3)
     whole = bleed_gauge(through, 1.5e-4, 2e-4, 880.0)
     assert flow_under_relief(through, 1.5e-4, 2e-4, 880.0, over * whole) == pytest.approx(1.5e-4, rel=1e-12)
+
+
+@given(kv=st.floats(0.1, 1.0), share=st.floats(0.05, 0.9))
+def test_thin_oil_is_looked_at_by_the_low_bound(kv, share):
+    through = replace(way(None, kv), bound="turbulent")
+    whole = bleed_gauge(through, 1.5e-4, 2e-4, 880.0)
+    left = flow_under_relief(through, 1.5e-4, 2e-4, 880.0, share * whole)
+    # Roots to 1e-13 of the flow, as above.
+    assert bleed_gauge(through, left, 2e-4, 880.0) == pytest.approx(share * whole, rel=1e-8)
 
 
 def test_a_circuit_that_a_counterbalance_valve_keeps_shut_gets_nothing():

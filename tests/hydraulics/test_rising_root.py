@@ -82,6 +82,7 @@ def test_a_jump_is_a_crossing(at):
 def test_an_end_is_given_where_nothing_crosses(low):
     assert rising_root(lambda x: x - 9.0, low, 8.0) == 8.0
     assert rising_root(lambda x: x + 1.0, low, 8.0) == low
+    assert rising_root(lambda x: x - low + 0.5, low, 8.0) == low
     # A root at an end is that end, exactly.
     assert rising_root(lambda x: x - 8.0, low, 8.0) == 8.0
     assert rising_root(lambda x: x - low, low, 8.0) == low
