@@ -120,7 +120,8 @@ def test_a_reader_that_goes_away_is_no_stopped_sheet() -> None:
     code = "from firstfill.cli import main; main()"
     writer = f"{sys.executable} -c '{code}' doctor | head -1; exit ${{PIPESTATUS[0]}}"
     done = subprocess.run(["bash", "-c", writer], capture_output=True, text=True, check=False)
-    assert done.returncode == 141
+    # Where all was written before the reader went away, nothing was broken.
+    assert done.returncode in (0, 141)
     assert done.stderr == ""
 
 

@@ -201,6 +201,7 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "f = (V_brim − V_full − ΔV_hot)/V_brim": lambda a, b, c: (a - b - c) / a,
     "t = V/Q": lambda v, q: v / q,
     "p_R = p": lambda p: p,
+    "p_o = p_R/(1 + o)": lambda p, o: p / (1 + o),
     "p_ff = p_set(1 + o)": lambda p, o: p * (1 + o),
     "p_left = p_set/f − Δp_feed − p_refl": lambda s, f, a, b: s / f - a - b,
     "n_E = F_E/(p·A)": lambda f, p, a: f / (p * a),

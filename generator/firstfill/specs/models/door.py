@@ -188,8 +188,8 @@ class Cylinders(SpecModel):
     """The cylinders of one leaf: ``per_leaf`` of them, all alike.
 
     ``vent_height`` is how far their vents lie over the unit's gauge, where they are bled by vents; negative below it.
-    ``rod_yield_strength`` counts where the rod is stout; not stated, it is taken as that of mild steel. ``apart`` is how
-    far those of one leaf are from each other.
+    ``rod_yield_strength`` counts where the rod is stout; not stated, it is taken as that of mild steel. ``apart`` is
+    how far those of one leaf are from each other.
     """
 
     per_leaf: Count
