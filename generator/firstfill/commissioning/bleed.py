@@ -85,7 +85,13 @@ def compute(w: Workings) -> None:
         w.stages.append(stage)
         _gauge(w, row, stage)
         bleed_hold.compute_row(w, stage, row.pushes, leaf_at_rest(w))
-        bleed_amounts.compute_row(w, stage)
+        times = {
+            f"{way}: {case}": found
+            for way in stage.judged
+            if way in row.pumped
+            for case, found in row.pumped[way].time.items()
+        }
+        bleed_amounts.compute_row(w, stage, times)
     bleed_amounts.compute_all(w)
 
 
@@ -115,7 +121,7 @@ def _pump(w: Workings, number: int, spec: BleedStageSpec, oils: tuple[OilCase, .
             push = shut_push(w, fed, w.ledger["bleed.stop_pressure"], leaf_at_rest(w))
             least, most = (w.ledger.rename(push, name) for name in names)
         else:
-            row.pumped[direction] = pumped(w, fed, coefficient, oils, leaf_at_rest(w))
+            row.pumped[direction] = pumped(w, fed, coefficient, oils, leaf_at_rest(w), spec.turnovers)
             cases = row.pumped[direction].push
             least, _ = w.ledger.pick(names[0], "least", candidates=cases)
             most, _ = w.ledger.pick(names[1], "most", candidates=cases)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.ledger import Finding, Input
@@ -39,17 +40,21 @@ def holds(run: float, longest: float, directions: int) -> int:
     return max(1, math.ceil(run / longest / max(1, directions)))
 
 
-def compute_row(w: Workings, stage: BleedStage) -> None:
+def compute_row(w: Workings, stage: BleedStage, times: Mapping[str, Input]) -> None:
     """Enter run time, oil drawn, fall of the level and top-ups of a row.
 
     In the first row the lines fill. From then on they are full, and a row may draw as little as nothing: what the
-    chambers still take, where their air is squeezed or leaves.
+    chambers still take, where their air is squeezed or leaves. The run time is that of the branch that takes longest,
+    at the flow the relief valve leaves where it opens; ``times`` has every case, none where the valves are shut.
     """
     ledger = w.ledger
     circuit = ledger["bleed.circuit_volume"]
-    ledger.compute(
-        stage.name("run_time"), turnover_time, turnovers=stage.turnovers, circuit=circuit, flow=ledger["pump.flow"]
-    )
+    run = stage.name("run_time")
+    if times:
+        ledger.pick(run, "most", candidates=times)
+    else:
+        flow = ledger["pump.flow"]
+        ledger.compute(run, turnover_time, turnovers=stage.turnovers, circuit=circuit, flow=flow)
     swept: Input = circuit if stage.number == 1 else LINES_FULL
     bleeding = w.facts.unit.bleeding
     if isinstance(bleeding, VentBleeding):

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from firstfill.commissioning.bleed_circuit import Passage, cylinder_count, passages
+from firstfill.commissioning.contents import swept_by_branch
 from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed import (
@@ -22,6 +23,7 @@ from firstfill.hydraulics.bleed import (
     push_of_all,
     push_of_end,
 )
+from firstfill.hydraulics.bleed_amounts import turnover_time
 from firstfill.hydraulics.leaf_at_rest import push_off_stop
 from firstfill.hydraulics.valve import (
     turbulent_valve_loss,
@@ -30,6 +32,7 @@ from firstfill.hydraulics.valve import (
     valve_viscosity_factor,
     viscous_valve_loss,
 )
+from firstfill.quantities import Quantity
 
 __all__ = ["End", "OilCase", "Pumped", "pumped", "shut_push"]
 
@@ -52,9 +55,12 @@ class Pumped:
     gauge: dict[str, Input] = field(default_factory=dict)
     push: dict[str, Input] = field(default_factory=dict)
     share: dict[str, Input] = field(default_factory=dict)
+    time: dict[str, Input] = field(default_factory=dict)
 
 
-def pumped(w: Workings, fed: End, coefficient: Input, oils: tuple[OilCase, ...], rest: Bundle) -> Pumped:
+def pumped(
+    w: Workings, fed: End, coefficient: Input, oils: tuple[OilCase, ...], rest: Bundle, turnovers: Quantity
+) -> Pumped:
     """Compute every case of a row with its bleed valves open.
 
     Parameters
@@ -69,12 +75,14 @@ def pumped(w: Workings, fed: End, coefficient: Input, oils: tuple[OilCase, ...],
         The oil at each fill temperature that may be.
     rest
         The leaf on its resting stop.
+    turnovers
+        How often the oil goes round in the row.
     """
     found = Pumped()
     for passage in passages(w, fed, coefficient):
         for oil in oils:
             label = f"{passage.label}, {oil.label}" if oil.label else passage.label
-            _case(w, found, label, fed, passage, oil, coefficient, rest)
+            _case(w, found, label, fed, passage, oil, coefficient, rest, turnovers)
     return found
 
 
@@ -87,18 +95,40 @@ def _case(
     oil: OilCase,
     coefficient: Input,
     rest: Bundle,
+    turnovers: Quantity,
 ) -> None:
     ledger, flow = w.ledger, w.ledger["pump.flow"]
     conditions: dict[str, Input] = {"flow": flow, "viscosity": oil.viscosity, "density": oil.density}
     gauge = ledger.step(f"gauge: {label}", bleed_gauge, way=passage.ways[0], **conditions)
     found.gauge[label] = gauge
+    found.time[label] = _turnovers(w, passage, turnovers, conditions)
     _pushes(w, found, label, fed, passage, oil, coefficient, rest, conditions, shares=True)
     for held, pressure in _held_by_relief(w, gauge).items():
         left = ledger.step(f"flow: {held}", flow_under_relief, way=passage.ways[0], **conditions, pressure=pressure)
+        found.time[f"{label}, {held}"] = _turnovers(w, passage, turnovers, {**conditions, "flow": left})
         # Where nothing goes round nothing is pushed but by what the relief valve holds up at the gauge.
         if left.refused != "relief_takes_all":
             part = {**conditions, "flow": left}
             _pushes(w, found, f"{label}, {held}", fed, passage, oil, coefficient, rest, part, shares=False)
+
+
+def _turnovers(w: Workings, passage: Passage, turnovers: Quantity, conditions: Mapping[str, Input]) -> Finding:
+    """Return how long the turnovers take in the branch that takes longest, at the flow that goes round."""
+    ledger, flow = w.ledger, conditions["flow"]
+    if len(passage.names) == 1:
+        circuit = ledger["bleed.circuit_volume"]
+        return ledger.step("time of the turnovers", turnover_time, turnovers=turnovers, circuit=circuit, flow=flow)
+    own, common = swept_by_branch(w, passage.names)
+    times: dict[str, Input] = {}
+    for name, way in zip(passage.names, passage.ways, strict=True):
+        part = ledger.step(f"flow of the branch, branch {name}", branch_flow, way=way, **conditions)
+        times[name] = ledger.step(
+            f"turnovers of branch {name}", turnover_time, turnovers=turnovers, circuit=own[name], flow=part
+        )
+    slowest, _ = ledger.pick("", "most", "branch that takes longest", kind="time", candidates=times)
+    before = ledger.step("before the branches", turnover_time, turnovers=turnovers, circuit=common, flow=flow)
+    parts: dict[str, Input] = {"before the branches": before, "branch that takes longest": slowest}
+    return ledger.total("", "time of the turnovers", kind="time", parts=parts)
 
 
 def _held_by_relief(w: Workings, gauge: Finding) -> dict[str, Input]:

@@ -8,6 +8,7 @@ from firstfill.commissioning.cylinder import cylinders_of
 from firstfill.commissioning.geometry import End, fill_position, leaf_of
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.bleed_amounts import equal_volume
 from firstfill.hydraulics.constants import LENGTH_SHARE
 from firstfill.hydraulics.contents import (
     cap_chambers,
@@ -23,7 +24,7 @@ from firstfill.hydraulics.cylinder import ends_difference
 from firstfill.hydraulics.uncertainty import uncertainty_of_share
 from firstfill.specs import LineRun
 
-__all__ = ["chambers_at", "compute", "extension_at", "other_end", "runs_of", "swept_at", "wet_ends"]
+__all__ = ["chambers_at", "compute", "extension_at", "other_end", "runs_of", "swept_at", "swept_by_branch", "wet_ends"]
 
 Side = Literal["cap", "rod"]
 
@@ -152,6 +153,37 @@ def _fixed(w: Workings) -> dict[str, Input]:
         dead_volume=w.facts.door.fact("cylinders.dead_volume"),
     )
     return {"ports and cushions": dead, "inside the unit": w.facts.unit.internal_volume}
+
+
+def swept_by_branch(w: Workings, names: tuple[str, ...]) -> tuple[dict[str, Finding], Finding]:
+    """Return what one turnover sweeps in each branch alone, and what all of the flow sweeps.
+
+    Parameters
+    ----------
+    w
+        The job.
+    names
+        The branches, one for each cylinder.
+    """
+    end, _ = fill_position(w)
+    fixed = _fixed(w)
+    each: dict[str, Input] = {"ports and cushions": fixed["ports and cushions"]}
+    if w.facts.unit.bleeding.arrangement == "vent to container":
+        each |= {f"{side} ends": chambers_at(w, side, extension_at(w, end)) for side in wet_ends(w)}
+    shared = {
+        label: w.ledger.step(f"{label}, one cylinder", equal_volume, whole=whole, parts=cylinders_of(w))
+        for label, whole in each.items()
+    }
+    lines: dict[str, dict[str, Input]] = {name: {} for name in names}
+    common: dict[str, Input] = {"inside the unit": fixed["inside the unit"]}
+    for identity, run in w.facts.runs.items():
+        place = lines.get(run.branch, common)
+        place[identity] = w.ledger[f"lines.run.{identity}.volume"]
+    own = {
+        name: w.ledger.total("", f"swept in branch {name}", kind="volume", parts={**shared, **lines[name]})
+        for name in names
+    }
+    return own, w.ledger.total("", "swept by all of the flow", kind="volume", parts=common)
 
 
 def _swing(w: Workings) -> Finding:

@@ -485,7 +485,12 @@ _ALL = (
         rounded="down",
         show="percent",
     ),
-    FindingKind("bleed.stage.<n>.run_time", "time", "turnovers × circuit / flow", rounded="up"),
+    FindingKind(
+        "bleed.stage.<n>.run_time",
+        "time",
+        "turnovers of the branch that takes longest, at the least flow that the backed-off relief valve leaves",
+        rounded="up",
+    ),
     FindingKind(
         "bleed.stage.<n>.gauge_least",
         "gauge pressure",
