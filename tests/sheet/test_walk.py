@@ -266,6 +266,25 @@ def test_a_direction_the_row_forbids_is_never_pumped(words: Words, commissioning
         _walk(commissionings["brackwater-lifeboat-shed"], pushing)
 
 
+@pytest.mark.parametrize("job", ["brackwater-lifeboat-shed", "oddernsay-research-hangar", "saltmarrow-depot"])
+def test_a_return_into_a_hold_with_the_relief_valve_raised_is_caught(
+    job: str, words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    _walk(commissionings[job], words)
+    raised = _with_step(words, "bleed.backed", lambda _: None)
+    with pytest.raises(WordsError, match=r"bleed\.(towards|off)-\d: relief is bleed, coming back from bleed\."):
+        _walk(commissionings[job], raised)
+
+
+def test_no_row_is_pumped_with_open_valves_and_the_relief_valve_raised(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    raised = _with_step(words, "bleed.backed", lambda _: None)
+    blind = _with_step(raised, "bleed.off", lambda step: replace(step, needs=()))
+    with pytest.raises(WordsError, match=r"bleed\.off-2: drives off with the relief valve bleed and bleed valves open"):
+        _walk(commissionings["saltmarrow-depot"], blind)
+
+
 def test_no_control_is_held_with_the_filler_open(words: Words, commissionings: dict[str, Commissioning]) -> None:
     spouting = _with_step(words, "bleed.filler", lambda step: replace(step, sets=()))
     with pytest.raises(WordsError, match=r"filler is open; expected filler shut"):

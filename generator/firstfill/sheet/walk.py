@@ -243,6 +243,11 @@ class Walker:
                 return "this row forbidding it", f"{way} allowed in the row"
             if block.case["held-row"] and at.state.leaf != "held":
                 return f"the leaf {at.state.leaf}", "leaf held"
+            # What a row pushes with is reckoned at the relief valve backed off. Raised, it may press where the valves
+            # are shut and the leaf is pushed on its stop, and nowhere else.
+            pressed = block.case["shut-row"] and way == "towards" and drive in {"towards", "against"}
+            if relief != "off" and not (pressed and relief == "bleed"):
+                return f"the relief valve {relief} and bleed valves open", "relief off"
             return "", ""
         if at.state.leaf == "held":
             return "the restraint fitted and bleed valves shut", "restraint out"
