@@ -54,7 +54,8 @@ def test_door_without_restraint_refuses_the_forces_and_stops(ordered):
     done = ordered(door=", without: [leaf_restraint]")
     for name in ("bleed.blocking_force", "bleed.stage.1.hold_force"):
         assert done.ledger[name].refused == "missing_fact"
-    assert done.check("bleed.hold_rated").verdict == "caution"
+    check = done.check("bleed.hold_rated")
+    assert (check.verdict, check.reason) == ("stop", "no_restraint")
     assert done.stages[1].forbidden == {"off": "not_held"}
 
 

@@ -91,6 +91,15 @@ def test_an_unknown_fill_temperature_is_never_more_hopeful_than_a_known_one(fill
             bound = unknown.ledger[finding.name]
             if not isinstance(finding.value, float) or not isinstance(bound.value, float):
                 continue
+            if finding.name == "oil.coldest_use":
+                # What it admits is what was computed: from the coldest start on, where nobody stated a temperature.
+                assert bound.value <= finding.value
+                continue
+            if finding.name == "leaf.wind_first_travel" and (
+                unknown.ledger["relief.travel"].number > known.ledger["relief.travel"].number
+            ):
+                # Each belongs to its own setting of the relief valve, and a higher one bears more wind.
+                continue
             rounded = "up" if finding.name in ENOUGH else finding_kind(finding.name).rounded
             room = 1e-9 * max(abs(finding.value), 1e-12)
             if rounded == "up":

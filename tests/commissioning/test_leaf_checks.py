@@ -215,10 +215,12 @@ def test_no_limit_on_the_coldest_oil_is_printed_where_the_leaf_never_moves_or_no
         assert not ledger["oil.coldest_start"].refused
 
 
-def test_the_warmer_of_start_and_operation_is_printed(demonstration):
+def test_the_warmest_of_start_operation_and_fill_is_printed(demonstration):
     for done in demonstration.values():
         start, operation = done.ledger["oil.coldest_start"], done.ledger["oil.coldest_operation"]
         known = [found.number for found in (start, operation) if not found.refused]
+        temperatures = done.commissioning.facts.job.temperatures
+        known.append((temperatures.fill or temperatures.coldest_start).least)
         assert done.value("oil.coldest_use") == max(known)
 
 

@@ -314,7 +314,7 @@ def test_a_missing_section_tells_each_of_its_texts(words_folder: Path) -> None:
     ("pattern", "put", "said"),
     [
         (r"\{\{ fluid\.name \}\}", "oil", r"lacks \{\{ fluid.name \}\}"),
-        (r"\{\{ relief\.full_flow \}\}", "{{ relief.target }}", r"lacks .*adds \{\{ relief.target \}\}"),
+        (r"\{\{\s+pressure\.greatest \}\}", "{{ relief.target }}", r"lacks .*adds \{\{ relief.target \}\}"),
         (r"^avoid: ", "avoid: 12 ", "adds 12"),
         (r"^hazard: ", "hazard: **a** ", r"adds \*\*"),
         (r"^hazard: ", "hazard: a | b ", r"adds \|"),

@@ -97,7 +97,7 @@ def compute(w: Workings) -> None:
 
 def _oils(w: Workings) -> tuple[OilCase, ...]:
     ends = w.conditions.fill_ends
-    labels = ("",) if len(ends) == 1 else ("coldest start", "most fill temperature")
+    labels = w.conditions.fill_words
     # A row is printed as the band between its bounds, so that the oil of each bound is taken as it is.
     return tuple(
         OilCase(label, w.ledger.as_bound(viscosity_at(w, end)), w.ledger.as_bound(density_at(w, end)))

@@ -130,6 +130,8 @@ def _hold_rated(w: Workings) -> None:
 
     if restraint is not None and not holds_at_rest(w, leaf_at_rest(w)):
         judged("stop", "another_position")
+    elif restraint is None and any(stage.leaf_held for stage in w.stages):
+        judged("stop", "no_restraint")
     elif isinstance(rating, Missing):
         judged("caution", "missing")
     elif greatest.refused:

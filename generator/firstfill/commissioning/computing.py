@@ -87,6 +87,7 @@ _COMPUTE: tuple[Callable[[Workings], None], ...] = (
     feed.compute,
     wind.compute,
     relief.compute,
+    wind.compute_first_travel,
     holding.compute,
     cylinder_strength.compute,
     times.compute,

@@ -197,7 +197,11 @@ def compute(w: Workings) -> None:
 
 
 def _coldest(w: Workings) -> None:
-    """Enter the coldest oil at which the relief valve stays shut in still air, and which temperature is printed."""
+    """Enter the coldest oil at which the relief valve stays shut in still air, and which temperature is printed.
+
+    Pushes, winds and settings are computed for the oil of the filling: colder oil is another sheet, even where pump and
+    relief valve would bear it.
+    """
     ledger = w.ledger
     oil = oil_in_temperature(w)
     label = "coldest oil the leaf moves with"
@@ -211,14 +215,12 @@ def _coldest(w: Workings) -> None:
     )
     operation = ledger.rename(ledger.uncertain(made, LINE_OF_VISCOSITY, standard), "oil.coldest_operation")
     start = ledger["oil.coldest_start"]
-    # Below the data a limit is out of the range that is known, so the other one counts; any other gap is a gap.
+    # Below the data a limit is out of the range that is known, so the others count; any other gap is a gap.
     limits: dict[str, Input] = {
         name: given for name, given in (("start", start), ("operation", operation)) if given.refused not in _BELOW
     }
-    if limits:
-        ledger.pick("oil.coldest_use", "most", candidates=limits, also=(start, operation))
-    else:
-        ledger.refuse("oil.coldest_use", start.refused, start.why, start=start, operation=operation)
+    limits["fill"] = w.conditions.coldest_fill
+    ledger.pick("oil.coldest_use", "most", candidates=limits, also=(start, operation))
 
 
 def _motions(w: Workings) -> Bundle:

@@ -69,7 +69,7 @@ def _data(w: Workings) -> None:
     first, last = points[0].at, points[-1].at
     used = {
         "coldest start": w.conditions.coldest,
-        **{"fill" if w.conditions.fill_known else f"fill {n}": end for n, end in enumerate(w.conditions.fill_ends, 1)},
+        **{"fill" if w.conditions.fill_is_one else f"fill {n}": end for n, end in enumerate(w.conditions.fill_ends, 1)},
         "hottest oil": w.conditions.hottest,
     }
 

@@ -9,7 +9,7 @@ from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
 from firstfill.commissioning.judging import at_least, at_most, by_margin, judge
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.buckling import buckling_pressure
@@ -71,12 +71,32 @@ def compute(w: Workings) -> None:
     ledger.compute(
         "relief.travel",
         travel_setting,
-        least=ledger.step("least setting in still air", least_setting, factor=RELIEF_MARGIN, pressure=still),
+        least=_settable(w, ledger.step("least in still air", least_setting, factor=RELIEF_MARGIN, pressure=still)),
         division=unit.gauge.division,
         target=target,
     )
     if _has_rod_end(w):
         _rod_end(w, full_flow)
+    _greatest(w)
+
+
+def _greatest(w: Workings) -> None:
+    """Enter the greatest pressure that a leak anywhere may have: what a surgeon has to know."""
+    seen: dict[str, Input] = {"full flow": w.ledger["relief.full_flow"], "cap end": cap_side_pressure(w)}
+    rod_end = w.ledger.get("pressure.rod_end")
+    if rod_end is not None:
+        seen["rod end"] = rod_end
+    holding = w.facts.unit.valves.load_holding
+    setting = w.facts.door.fact("holding_setting")
+    if holding is not None and not isinstance(setting, Missing):
+        seen["holding setting"] = setting
+    w.ledger.pick("pressure.greatest", "most", candidates=seen)
+
+
+def _settable(w: Workings, least: Finding) -> Finding:
+    """Return the least setting that moves the leaf and that the valve can be set to, as a step on the way."""
+    candidates: dict[str, Input] = {"still air": least, "lowest of the valve": w.facts.unit.valves.relief.lowest}
+    return w.ledger.pick("", "most", "least setting in still air", kind="gauge pressure", candidates=candidates)[0]
 
 
 def _rod_end(w: Workings, full_flow: Finding) -> None:

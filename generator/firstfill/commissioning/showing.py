@@ -223,6 +223,10 @@ def _coldest(lead: System) -> _Made:
     return made
 
 
+def _whole_kelvin(value: float, system: System, direction: Direction) -> Shown:
+    return show(value, "temperature", "degF" if system == "us" else "degC", direction, step=1.0)
+
+
 def _percent(value: float, system: System, direction: Direction) -> Shown:
     return show(value, "ratio", "%", direction, step=1.0)
 
@@ -245,6 +249,7 @@ def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
         "seconds": _seconds,
         "wind": _wind,
         "whole 5 K": _coldest(lead),
+        "whole K": _whole_kelvin,
         "percent": _percent,
         "one decimal": _one_decimal,
         "per height": _per_height,

@@ -35,7 +35,7 @@ class FindingKind:
         Way its printed text is rounded: a maximum down, a minimum up.
     show
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
-        ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``, ``percent``,
+        ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``, ``whole K``, ``percent``,
         ``one decimal``, ``per height`` (an area as volume per height of the sight glass).
     set_on
         Instrument by which it is set, whose uncertainty it has; empty for all others.
@@ -153,9 +153,9 @@ _ALL = (
     FindingKind(
         "oil.coldest_use",
         "temperature",
-        "the warmer of the two: what is printed",
+        "the warmest of both and of the coldest oil the sheet was computed for: what is printed",
         rounded="up",
-        show="whole 5 K",
+        show="whole K",
         guarded=True,
     ),
     FindingKind(
@@ -357,6 +357,13 @@ _ALL = (
         rounded="down",
         show="wind",
     ),
+    FindingKind(
+        "leaf.wind_first_travel",
+        "speed",
+        "wind at which the relief valve would open in the first travel, leaf.wind_working at most",
+        rounded="down",
+        show="wind",
+    ),
     FindingKind("leaf.height_raised", "length", "rise of the centre of gravity"),
     FindingKind(
         "leaf.edge_speed_opening",
@@ -418,10 +425,18 @@ _ALL = (
     FindingKind(
         "relief.travel",
         "gauge pressure",
-        "what to set for the first travel: 1.1 × greatest pump pressure in still air, up to a division, target at most",
+        "what to set for the first travel: 1.1 × greatest pump pressure in still air, or the valve's lowest, "
+        "up to a division, target at most",
         rounded="down",
         show="gauge",
         set_on=GAUGE,
+    ),
+    FindingKind(
+        "pressure.greatest",
+        "gauge pressure",
+        "greatest anywhere on the unit and its cylinders: full flow, an end with its outlet shut, holding setting",
+        rounded="up",
+        show="gauge",
     ),
     FindingKind(
         "pressure.rod_end",

@@ -23,7 +23,15 @@ from firstfill.commissioning.judging import at_least, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.relief import buckling_limit
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import NO_LOSS, NO_PUSH, RELIEF_MARGIN, STANDARD_GRAVITY, UNIT_WIND
+from firstfill.hydraulics.constants import (
+    NO_LOSS,
+    NO_MARGIN,
+    NO_PUSH,
+    RELIEF_MARGIN,
+    STANDARD_GRAVITY,
+    UNIT_WIND,
+    Constant,
+)
 from firstfill.hydraulics.gravity import helping_force, helping_moment
 from firstfill.hydraulics.load import wind_share
 from firstfill.hydraulics.lowering import left_by_weight
@@ -33,7 +41,7 @@ from firstfill.hydraulics.wind import wind_at_force, wind_at_moment
 from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, VerticalLiftDoor
 
-__all__ = ["check", "compute"]
+__all__ = ["check", "compute", "compute_first_travel"]
 
 _NO_EFFECT = "wind_without_effect"
 
@@ -42,23 +50,7 @@ def compute(w: Workings) -> None:
     """Enter the winds that can be driven against and held, and the one that is printed as the limit."""
     ledger = w.ledger
     target = w.facts.door.relief_target
-
-    def driven(end: Input) -> Finding:
-        found: dict[str, Input] = {}
-        for drive in drives(w):
-            lost = losses(w, drive, end)
-            left = ledger.step(
-                f"pressure left for the load, {drive.motion}",
-                pressure_left,
-                setting=target,
-                factor=RELIEF_MARGIN,
-                feed=lost.feed,
-                reflected=lost.reflected,
-            )
-            found[drive.motion] = _limit(w, drive, left, holding=False)
-        return _least(w, "wind to drive", found | _by_weights(w, holding=False))
-
-    w.at_worst_fill("leaf.wind_to_drive", "least", driven)
+    w.at_worst_fill("leaf.wind_to_drive", "least", lambda end: _driven(w, end, target, RELIEF_MARGIN))
     found: dict[str, Input] = {
         drive.motion: _limit(w, drive, _held_most(w, drive), holding=True) for drive in drives(w)
     }
@@ -70,6 +62,33 @@ def compute(w: Workings) -> None:
         "held": ledger["leaf.wind_to_hold"],
     }
     ledger.pick("leaf.wind_working", "least", candidates={k: v for k, v in candidates.items() if not _free(v)})
+
+
+def compute_first_travel(w: Workings) -> None:
+    """Enter the wind of the first travels: still air sets their relief valve, so that less wind stalls the leaf."""
+    ledger = w.ledger
+    setting = ledger.as_bound(ledger["relief.travel"])
+    label = "wind that opens the relief valve in the first travel"
+    opens = w.at_worst_fill("", "least", lambda end: _driven(w, end, setting, NO_MARGIN), label, "speed")
+    candidates: dict[str, Input] = {"printed": ledger["leaf.wind_working"], "relief": opens}
+    ledger.pick("leaf.wind_first_travel", "least", candidates={k: v for k, v in candidates.items() if not _free(v)})
+
+
+def _driven(w: Workings, end: Input, setting: Input, factor: Constant) -> Finding:
+    """Return the wind that a relief setting over a margin drives the leaf against at an oil temperature, as a step."""
+    found: dict[str, Input] = {}
+    for drive in drives(w):
+        lost = losses(w, drive, end)
+        left = w.ledger.step(
+            f"pressure left for the load, {drive.motion}",
+            pressure_left,
+            setting=setting,
+            factor=factor,
+            feed=lost.feed,
+            reflected=lost.reflected,
+        )
+        found[drive.motion] = _limit(w, drive, left, holding=False)
+    return _least(w, "wind to drive", found | _by_weights(w, holding=False))
 
 
 def _free(given: Input) -> bool:

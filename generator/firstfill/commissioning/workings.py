@@ -29,17 +29,29 @@ class Conditions:
     hottest
         Hottest oil: the job's, else the unit's most.
     fill_ends
-        The fill temperature where the job states it; else both ends of what it may be, each marked assumed.
+        The fill temperature where the job states it as one; both ends of its tolerance where it has one; where nobody
+        stated it, both ends of what it may be, each marked assumed.
+    coldest_fill
+        Coldest oil that the numbers hold for.
     """
 
     coldest: Input
     hottest: Input
     fill_ends: tuple[Input, ...]
+    coldest_fill: Input
 
     @property
-    def fill_known(self) -> bool:
-        """Whether somebody stated the fill temperature."""
+    def fill_is_one(self) -> bool:
+        """Whether the fill temperature is one, not a range."""
         return len(self.fill_ends) == 1
+
+    @property
+    def fill_words(self) -> tuple[str, ...]:
+        """What each end is, in words, for the working; of a single one there is nothing to say."""
+        if self.fill_is_one:
+            return ("",)
+        least = "coldest start" if self.coldest_fill is self.coldest else "least fill temperature"
+        return (least, "most fill temperature")
 
 
 @dataclass
@@ -88,20 +100,23 @@ class Workings:
         found = [made(end) for end in self.conditions.fill_ends]
         if len(found) == 1:
             return self.ledger.rename(found[0], name) if name else found[0]
-        ends = {"coldest start": found[0], "most fill temperature": found[1]}
+        ends: dict[str, Input] = dict(zip(self.conditions.fill_words, found, strict=True))
         return self.ledger.pick(name, which, label, kind=kind, candidates=ends)[0]
 
 
 def conditions_of(facts: JobFacts, ledger: Ledger) -> Conditions:
-    """Read the temperatures of a job; an unstated fill temperature becomes the two ends of what it may be."""
+    """Read the temperatures of a job; a fill temperature with a tolerance, or unstated, becomes a range."""
     coldest = facts.job.temperatures.coldest_start
     hottest: Input = facts.job.temperatures.hottest_oil or facts.unit.oil_temperature.most
     stated = facts.job.temperatures.fill
+    if stated is not None and stated.tolerance:
+        least, greatest = ledger.bound(stated, "least"), ledger.bound(stated, "most")
+        return Conditions(coldest, hottest, (least, greatest), least)
     if stated is not None:
-        return Conditions(coldest, hottest, (stated,))
+        return Conditions(coldest, hottest, (stated,), stated)
     most = facts.unit.fill_temperature.most
     ends = tuple(
         ledger.assume("fill temperature", given.value, "temperature", FILL_TEMPERATURE, end=given)
         for given in (coldest, most)
     )
-    return Conditions(coldest, hottest, ends)
+    return Conditions(coldest, hottest, ends, coldest)

@@ -36,6 +36,7 @@ __all__ = [
     "MODULUS_SHARE",
     "NOTHING_LOST",
     "NO_LOSS",
+    "NO_MARGIN",
     "NO_PUSH",
     "NO_SLIP",
     "OIL_HEAT",
@@ -158,6 +159,7 @@ TWO_READINGS = Constant("k", 2.0, "ratio", "definition", "two readings of the si
 BUCKLING_CAUTION = Constant("n_cr", 3.5, "ratio", "practice", "least factor against buckling without caution")
 BUCKLING_STOP = Constant("n_cr", 2.0, "ratio", "practice", "least factor against buckling at all")
 RELIEF_MARGIN = Constant("f", 1.1, "ratio", "practice", "least margin of the relief over the greatest pump pressure")
+NO_MARGIN = Constant("f", 1.0, "ratio", "definition", "the relief valve opens at its setting itself")
 RELIEF_MARGIN_MOST = Constant("f", 3.0, "ratio", "practice", "margin over which the relief is needlessly high")
 HOLDING_MARGIN = Constant("f", 1.3, "ratio", "holding-margin", "least margin of a holding valve over the held load")
 NO_LOSS = Constant("η", 1.0, "ratio", "physics", "held, so no friction is counted on")

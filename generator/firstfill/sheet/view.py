@@ -335,7 +335,11 @@ class Values:
         off = self._direction("retract" if out else "extend", other)
         self.names |= {"towards": towards, "off": off}
         stages = self.commissioning.stages
-        starts_off = bool(stages) and "towards" not in stages[0].directions
+        # Where a row may be pumped in no direction, the leaf still goes first to the stop it rests on.
+        drives_one_way = bool(stages) and stages[0].forbidden.get("towards") in {"one_way", "not_listed"}
+        starts_off = bool(stages) and (
+            drives_one_way or ("off" in stages[0].directions and "towards" not in stages[0].directions)
+        )
         self.names["first"] = off if starts_off else towards
         label = self.commissioning.facts.unit.valves.relief.set_against.label
         self.names["blocking_valve"] = (

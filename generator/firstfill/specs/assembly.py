@@ -146,7 +146,7 @@ def _check_temperatures(job: Job, unit: PowerUnit, report: Report) -> None:
         (job.temperatures.hottest_oil, unit.oil_temperature.most, "oil_temperature.most"),
     )
     for stated, limit, keys in limits:
-        if stated is not None and stated.value > limit.value:
+        if stated is not None and stated.most > limit.value:
             found = f"{stated.text}, over the {limit.text} of {keys} ({limit.location})"
             remedy = "correct it, or choose a unit that bears it"
             report.add("facts-over-unit-limit", stated.location, found, f"at most {limit.text}", remedy)

@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
+from firstfill.quantities import Quantity
 from firstfill.specs.models.base import CatalogueModel, SpecModel
 from firstfill.specs.models.common import DataStatus
 from firstfill.specs.models.consistency import Consistency
@@ -77,8 +78,19 @@ class Temperatures(SpecModel):
         """Check that nothing is colder than the coldest start, or hotter than the hottest oil."""
         consistency.in_order(self.coldest_start, self.fill, "a fill not colder than the coldest start", or_equal=True)
         consistency.in_order(self.fill, self.hottest_oil, "a hottest oil not under the fill temperature", or_equal=True)
+        if self.fill is not None and self.fill.tolerance:
+            self._check_range(self.fill, consistency)
         if self.fill is None:
             consistency.in_order(self.coldest_start, self.hottest_oil, "a hottest oil over the coldest start")
+
+    def _check_range(self, fill: Quantity, consistency: Consistency) -> None:
+        """Check that the whole range of the fill temperature lies between the coldest start and the hottest oil."""
+        if fill.least < self.coldest_start.value:
+            said = "a fill whose whole tolerance is not colder than the coldest start"
+            consistency.tell(f"{fill.text} against {self.coldest_start.text}", said, "correct one of the two", fill)
+        if self.hottest_oil is not None and fill.most > self.hottest_oil.value:
+            said = "a fill whose whole tolerance is not over the hottest oil"
+            consistency.tell(f"{fill.text} against {self.hottest_oil.text}", said, "correct one of the two", fill)
 
 
 class Supply(SpecModel):
