@@ -118,10 +118,10 @@ def test_a_fault_shows_its_place_only_when_asked(monkeypatch, capfd) -> None:
 
 def test_a_reader_that_goes_away_is_no_stopped_sheet() -> None:
     code = "from firstfill.cli import main; main()"
-    writer = f"{sys.executable} -c '{code}' doctor | head -1; exit ${{PIPESTATUS[0]}}"
+    # The reader is gone long before the program has started, so its first line meets a closed pipe every time.
+    writer = f"{sys.executable} -c '{code}' doctor | true; exit ${{PIPESTATUS[0]}}"
     done = subprocess.run(["bash", "-c", writer], capture_output=True, text=True, check=False)
-    # Where all was written before the reader went away, nothing was broken.
-    assert done.returncode in (0, 141)
+    assert done.returncode == 141
     assert done.stderr == ""
 
 
