@@ -31,7 +31,7 @@ def pin_to_pin(angle: float) -> float:
 
 
 def test_level_fall_by_hand(shed):
-    test = 0.75 * RELIEF
+    test = RELIEF
     pressed = 2 * ANNULUS * (STROKE - (pin_to_pin(0.0) - RETRACTED)) + LINES
     oil, hose = pressed * test / K, FLEX * 2.2 * test / HOSE
     assert shed.value("air.test_pressure") == pytest.approx(test, rel=1e-9)

@@ -24,7 +24,6 @@ from firstfill.hydraulics.air_test import (
     fall_with_air,
     fall_without_air,
     pressure_absolute,
-    share_of_pressure,
 )
 from firstfill.hydraulics.edge_give import (
     edge_give,
@@ -145,7 +144,6 @@ def test_without_pressure_no_air_shows():
 
 
 def test_small_relations():
-    assert share_of_pressure(0.75, 8e6) == pytest.approx(6e6)
     assert pressure_absolute(6e6, 1e5) == pytest.approx(6.1e6)
     assert uncertainty_of_tolerance(1.0, 1.3) == pytest.approx(0.3 / 3**0.5)
     assert combined_uncertainty(2e-3, 3e-3, 6e-3) == pytest.approx(14e-3)

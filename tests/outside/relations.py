@@ -51,7 +51,6 @@ NOT_COMPARED = {
     "same_area": _SAME,
     "setting_asked": _SAME,
     "share_of": _SUM,
-    "share_of_pressure": _SUM,
     "shrinkage": _SAME,
     "spare_dead_length": _SUM,
     "stage_pressure": _RULE,

@@ -89,8 +89,12 @@ def test_requirement_59_a_failed_safety_test_takes_the_door_out_of_use(sheet: Sh
         assert word in said
     whole = " ".join(sheet.words["endings"])
     assert "out of use" in whole
-    # Only bringing the leaf home after the tests ends otherwise.
-    assert {step.id for step in tests} - {step.id for step in ended} <= {"safety.rest"}
+    # Only bringing the leaf home after the tests ends otherwise; air left, which goes back to bleeding; and a control
+    # that drives the wrong way or does not let go, where the leaf is left alone at once and isolated from outside.
+    left_alone = {step.id for step in tests if step.if_not is not None and step.if_not.ending == "stuck"}
+    assert left_alone <= {"safety.rest", "safety.jog-off", "safety.jog-towards"}
+    rest = {step.id for step in tests} - {step.id for step in ended} - left_alone
+    assert rest <= {"safety.air", "safety.give"}
 
 
 def _flat(page: str) -> str:

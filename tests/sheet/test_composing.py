@@ -228,7 +228,7 @@ def test_the_safety_tests_are_made_with_the_controls_once_they_are_wired(sheets:
         ("harrowmoss-machine-shed", "dead.bring", "before.hoses"),
         ("saltmarrow-depot", "before.hoses", "before.valves"),
         ("saltmarrow-depot", "bleed.off-1", "bleed.towards-1"),
-        ("saltmarrow-depot", "travel.block", "proof.air"),
+        ("saltmarrow-depot", "travel.block", "safety.air"),
     ],
 )
 def test_conditions_leave_steps_in_and_out(job: str, there: str, absent: str, sheets: dict[str, Sheet]) -> None:

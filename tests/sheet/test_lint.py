@@ -110,10 +110,10 @@ BAD = {
         "'green'; expected words without 'green'; name the part by its label",
     ),
     "undeclared-drive": (
-        "phases/11-proof.md",
+        "phases/12-safety-tests.md",
         "drives: towards\nstarts: once\nif not: It rises farther.",
         "starts: once\nif not: It rises farther.",
-        "proof.give names a control; expected 'drives: …'; say which drive is held",
+        "safety.give names a control; expected 'drives: …'; say which drive is held",
     ),
     "caution-without-sentence": (
         "cautions.md",

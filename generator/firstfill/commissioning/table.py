@@ -556,7 +556,14 @@ _ALL = (
         rounded="down",
     ),
     FindingKind("trapped.creep", "length per temperature", "rod, piston free, at most extension"),
-    FindingKind("air.test_pressure", "gauge pressure", "level is read relaxed and at this", show="gauge", set_on=GAUGE),
+    FindingKind(
+        "air.test_pressure",
+        "gauge pressure",
+        "the relief target: the level is read relaxed, and while the relief valve is open",
+        rounded="down",
+        show="gauge",
+        set_on=GAUGE,
+    ),
     FindingKind("air.level_fall_none", "length", "oil and hose alone, no air", show="level"),
     FindingKind(
         "air.level_fall_allowed",

@@ -18,39 +18,11 @@ __all__ = [
     "fall_with_air",
     "fall_without_air",
     "pressure_absolute",
-    "share_of_pressure",
     "stretched_hose",
 ]
 
 _P_ATM = Symbol("p_atm", "absolute pressure", "ambient pressure")
 _N = Symbol("n", "ratio", "exponent of the change of state")
-
-
-@relation(
-    result=Symbol("p_2", "gauge pressure", "test pressure"),
-    symbols={
-        "share": Symbol("a", "ratio", "share of the relief target"),
-        "relief": Symbol("p_R", "gauge pressure", "relief target"),
-    },
-    formula="p_2 = a·p_R",
-    source="unit-fact",
-)
-def share_of_pressure(share: float, relief: float) -> float:
-    """Return the pressure the test for air is made at.
-
-    Parameters
-    ----------
-    share
-        Share of the relief target.
-    relief
-        Relief target, gauge, Pa.
-
-    Returns
-    -------
-    float
-        Gauge pressure, Pa.
-    """
-    return share * relief
 
 
 @relation(

@@ -60,6 +60,7 @@ MARKS: dict[str, tuple[str, ...]] = {
     "travel": ("unproved", "slow", "full"),
     "limits": ("unset", "set"),
     "controls": ("incomplete", "joined", "complete"),
+    "directions": ("unproved", "proved"),
     "release-control": ("unproved", "proved"),
     "emergency-stop": ("unproved", "proved"),
     "sensors": ("unproved", "tripped", "proved"),

@@ -29,6 +29,7 @@ GROWING = frozenset(
         "travel",
         "limits",
         "controls",
+        "directions",
         "release-control",
         "emergency-stop",
         "sensors",

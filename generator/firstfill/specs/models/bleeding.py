@@ -98,9 +98,8 @@ class BleedStageSpec(SpecModel):
 
 
 class AirTest(SpecModel):
-    """The test for air left: the share of the relief target it is made at, and within which time it is read."""
+    """The test for air left, made at the relief target: within which time the level is read once the valve opens."""
 
-    share_of_relief: Share
     read_within: Time
 
 
