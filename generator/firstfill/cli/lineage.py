@@ -27,7 +27,7 @@ FORMAT = "firstfill.why/1"
 
 _WIDE = 100
 _PICKS = frozenset({"least", "most"})
-_DIRECTIONS = {"up": "up", "down": "down", "nearest": "to the nearest"}
+_DIRECTIONS = {"up": "up", "down": "down", "away": "away from zero", "nearest": "to the nearest"}
 _PLACEHOLDER = re.compile(r"<[a-z]+>")
 
 

@@ -14,6 +14,7 @@ from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.moving_way import moving_way, oil_in_temperature
 from firstfill.commissioning.oil import LINE_OF_VISCOSITY, density_at, number_of, viscosity_at
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.bleed import opening_pressure
 from firstfill.hydraulics.constants import VISCOSITY_SHARE
 from firstfill.hydraulics.cylinder import area_ratio
 from firstfill.hydraulics.feed import (
@@ -205,7 +206,14 @@ def _coldest(w: Workings) -> None:
     ledger = w.ledger
     oil = oil_in_temperature(w)
     label = "coldest oil the leaf moves with"
-    made = ledger.step(label, coldest_operation, motions=_motions(w), oil=oil, relief=w.facts.door.relief_target)
+    # Set on the gauge with the whole flow over it, the valve begins to open below its setting.
+    opens = ledger.step(
+        "pressure the relief valve opens at",
+        opening_pressure,
+        full_flow=w.facts.door.relief_target,
+        override=w.facts.unit.valves.relief.override,
+    )
+    made = ledger.step(label, coldest_operation, motions=_motions(w), oil=oil, relief=opens)
     standard = ledger.step(
         "u of the coldest operation",
         uncertainty_of_temperature,

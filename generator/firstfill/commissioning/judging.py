@@ -38,9 +38,10 @@ def at_most(value: float, limit: float) -> bool:
     return value <= limit + SAME * max(abs(value), abs(limit))
 
 
-def by_margin(found: Finding, good: Constant, least: float) -> Judgement:
+def by_margin(found: Finding, good: Constant | Finding, least: float) -> Judgement:
     """Judge a margin: ``ok`` from ``good`` up, ``caution`` down to ``least``, ``stop`` under it."""
-    if at_least(found.number, good.value):
+    wanted = good.number if isinstance(good, Finding) else good.value
+    if at_least(found.number, wanted):
         return "ok", ""
     return ("caution", "little") if at_least(found.number, least) else ("stop", "below")
 

@@ -10,7 +10,7 @@ from firstfill.commissioning.spread import Spread, propagated
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import Problem, ProgramFault
 from firstfill.hydraulics.constants import NOTHING_LOST, VISCOSITY_SHARE
-from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, volume_factor
+from firstfill.hydraulics.oil import expansion_at, expansion_at_15, mean_temperature, oil_density, volume_factor
 from firstfill.hydraulics.order import containers_needed, order_with_reserve
 from firstfill.hydraulics.uncertainty import uncertainty_of_viscosity
 from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
@@ -26,6 +26,7 @@ __all__ = [
     "expansion_at_15_of",
     "expansion_of_oil",
     "factor_at",
+    "mean_expansion",
     "number_of",
     "viscosity_at",
 ]
@@ -106,6 +107,12 @@ def factor_at(w: Workings, temperature: Input) -> Finding:
 def expansion_of_oil(w: Workings, temperature: Input) -> Finding:
     """Return the thermal expansion of the oil at a temperature, as a step on the way."""
     return w.ledger.step("thermal expansion", expansion_at, expansion=expansion_at_15_of(w), temperature=temperature)
+
+
+def mean_expansion(w: Workings, fill: Input) -> Finding:
+    """Return the mean expansion of the oil between filling and its hottest, as a step on the way."""
+    middle = w.ledger.step("middle of the warming", mean_temperature, first=fill, last=w.conditions.hottest)
+    return expansion_of_oil(w, middle)
 
 
 def density_at(w: Workings, temperature: Input) -> Finding:

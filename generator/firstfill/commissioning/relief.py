@@ -12,23 +12,27 @@ from firstfill.commissioning.judging import at_least, at_most, by_margin, judge
 from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.bleed import opening_pressure
 from firstfill.hydraulics.buckling import buckling_pressure
-from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST
+from firstfill.hydraulics.constants import BUCKLING_CAUTION, RELIEF_MARGIN, RELIEF_MARGIN_MOST, Constant
 from firstfill.hydraulics.feed import loss_at_flow
 from firstfill.hydraulics.relief import (
     area_limit,
     cap_end_pressure,
     full_flow_pressure,
     least_setting,
+    margin_at_opening,
     margin_of,
+    margin_to_carry,
     most_by_rating,
     most_by_rod_side,
     rod_end_pressure,
     setting_asked,
+    setting_between,
     travel_setting,
 )
 
-__all__ = ["cap_side_pressure", "check", "compute", "path_ratings", "rod_side_ratings"]
+__all__ = ["carrying_margin", "cap_side_pressure", "check", "compute", "path_ratings", "rod_side_ratings"]
 
 
 def path_ratings(w: Workings) -> dict[str, Input]:
@@ -61,23 +65,37 @@ def compute(w: Workings) -> None:
     ledger, unit = w.ledger, w.facts.unit
     pumped: dict[str, Input] = {drive.motion: ledger[f"pump.pressure_{drive.motion}"] for drive in drives(w)}
     greatest, _ = ledger.pick("", "most", "greatest pressure at the pump", kind="gauge pressure", candidates=pumped)
-    ledger.compute("relief.least", least_setting, factor=RELIEF_MARGIN, pressure=greatest)
+    carrying = carrying_margin(w, RELIEF_MARGIN)
+    ledger.compute("relief.least", least_setting, factor=carrying, pressure=greatest)
     target = ledger.compute("relief.target", setting_asked, pressure=w.facts.door.relief_target)
     override = unit.valves.relief.override
+    ledger.compute("relief.opens", opening_pressure, full_flow=target, override=override)
     full_flow = ledger.compute("relief.full_flow", full_flow_pressure, setting=target, override=override)
     _most(w)
     ledger.compute("relief.margin", margin_of, setting=target, carried=greatest)
     still = w.at_worst_fill("", "most", lambda end: still_air_pressure(w, end), "still air", "gauge pressure")
-    ledger.compute(
+    # Still air decides: without a margin where the valve opens, hardly a breath of wind would be left to travel in.
+    slow = ledger.step("margin of the first travel", margin_at_opening, margin=RELIEF_MARGIN, override=override)
+    travel = ledger.compute(
         "relief.travel",
         travel_setting,
-        least=_settable(w, ledger.step("least in still air", least_setting, factor=RELIEF_MARGIN, pressure=still)),
+        least=_settable(w, ledger.step("least in still air", least_setting, factor=slow, pressure=still)),
         division=unit.gauge.division,
         target=target,
     )
+    ledger.compute("relief.midway", setting_between, travel=travel, target=target, division=unit.gauge.division)
     if _has_rod_end(w):
         _rod_end(w, full_flow)
     _greatest(w)
+
+
+def carrying_margin(w: Workings, margin: Constant) -> Finding:
+    """Return how far a setting must lie over what it carries, the valve being shut there, as a step on the way.
+
+    The valve is set on the gauge with the whole flow over it, so that it begins to open below its setting.
+    """
+    override = w.facts.unit.valves.relief.override
+    return w.ledger.step("margin with the relief valve shut", margin_to_carry, margin=margin, override=override)
 
 
 def _greatest(w: Workings) -> None:
@@ -190,15 +208,15 @@ def _can_be_set(w: Workings) -> None:
 
 
 def _carries(w: Workings) -> None:
-    margin = w.ledger["relief.margin"]
+    margin, good = w.ledger["relief.margin"], carrying_margin(w, RELIEF_MARGIN)
     judge(
         w,
         "relief.carries_leaf",
         margin,
-        RELIEF_MARGIN,
-        "≥ 1.1: ok; 1.0 to 1.1: caution; below 1.0: stop",
+        good,
+        "≥ 1.1, and shut at full flow: ok; down to 1.0: caution; below 1.0: stop",
         "practice",
-        lambda: by_margin(margin, RELIEF_MARGIN, 1.0),
+        lambda: by_margin(margin, good, 1.0),
     )
     judge(
         w,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from firstfill.commissioning.contents import other_end
 from firstfill.commissioning.geometry import End, fill_position
 from firstfill.commissioning.ledger import Bundle, Finding, Input
-from firstfill.commissioning.oil import factor_at
+from firstfill.commissioning.oil import factor_at, mean_expansion
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air import (
     closed_tank_pressure,
@@ -22,6 +22,7 @@ from firstfill.hydraulics.tank_shapes import LyingCylinder, Rectangular, Tank, U
 from firstfill.hydraulics.tank_states import (
     air_space,
     free_share,
+    level_per_kelvin,
     overflow,
     usable_volume,
     volume_less,
@@ -109,6 +110,7 @@ def compute_levels(w: Workings) -> None:
     """Enter the levels of the four states, and what wrong position, hot oil and a shut breather do."""
     end, _ = fill_position(w)
     _targets(w, end)
+    _per_kelvin(w)
     _warm_and_cold(w)
     _wrong_position(w)
     _shut(w)
@@ -121,6 +123,25 @@ def _targets(w: Workings, end: End) -> None:
     ledger.compute(f"reservoir.level_target_{end}", level_of, tank=tank, volume=full)
     ledger.compute(f"reservoir.level_target_{other_end(end)}", level_of, tank=tank, volume=left)
     ledger.compute("reservoir.level_other_end", level_of, tank=tank, volume=left)
+
+
+def _per_kelvin(w: Workings) -> None:
+    """Enter what a kelvin does to the level at each end of the travel: levels of two days are compared by it."""
+    ledger, tank = w.ledger, tank_of(w)
+    for end in ("closed", "open"):
+        level = ledger.as_bound(ledger[f"reservoir.level_target_{end}"])
+        surface = ledger.step(f"surface of the oil, {end}", surface_at, tank=tank, level=level)
+
+        def made(fill: Input, surface: Finding = surface) -> Finding:
+            return ledger.step(
+                "rise of the level for a kelvin",
+                level_per_kelvin,
+                volume=ledger.as_bound(ledger["oil.first_fill"]),
+                expansion=mean_expansion(w, fill),
+                surface=surface,
+            )
+
+        w.at_worst_fill(f"reservoir.level_per_kelvin_{end}", "least", made)
 
 
 def _change(w: Workings, start: Input, end: Input, label: str) -> Finding:

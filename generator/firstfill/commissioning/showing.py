@@ -22,6 +22,7 @@ __all__ = [
     "ShownFinding",
     "System",
     "fact_beside",
+    "fact_in_both",
     "in_two_figures",
     "instruments_of",
     "on_gauge",
@@ -405,6 +406,15 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
     if fact.kind == "speed" and fact.value >= _WIND_FROM:
         return _wind(fact.value, lead, direction).text
     return _plain(fact.kind)(fact.value, lead, direction).text
+
+
+def fact_in_both(fact: Quantity, facts: JobFacts) -> tuple[str, str]:
+    """Return a fact as it is printed, and the same in the other system behind it.
+
+    As it was written comes first; of a pressure that is read on the gauge, the unit of the gauge does.
+    """
+    written, beside = shown_fact(fact), fact_beside(fact, facts)
+    return (beside, written) if beside and fact.kind == "gauge pressure" else (written, beside)
 
 
 def shown_working(given: Input, facts: JobFacts) -> str:

@@ -188,6 +188,13 @@ _ALL = (
         show="level",
     ),
     FindingKind("reservoir.level_other_end_coldest", "length", "the same, oil at the coldest start", show="level"),
+    FindingKind(
+        "reservoir.level_per_kelvin_closed",
+        "length per temperature",
+        "how much higher the level stands for a kelvin, leaf closed: levels of two temperatures are compared by it",
+        rounded="down",
+    ),
+    FindingKind("reservoir.level_per_kelvin_open", "length per temperature", "the same, leaf open", rounded="down"),
     FindingKind("reservoir.level_hot", "length", "level in the fill position, hottest oil", rounded="up", show="level"),
     FindingKind("reservoir.growth_hot", "volume", "expansion from fill to hottest", rounded="up"),
     FindingKind("reservoir.shrink_cold", "volume", "contraction from fill to coldest", rounded="up"),
@@ -241,7 +248,7 @@ _ALL = (
     ),
     # Pump, motor, site
     FindingKind("pump.flow", "flow", "D·N·η_v"),
-    FindingKind("pump.flow_most", "flow", "D·N, no slip: only for seconds to the low mark"),
+    FindingKind("pump.flow_most", "flow", "D·N at the speed of the motor's field, no slip: the most it draws from the tank"),
     FindingKind("pump.inlet_pressure_fill", "absolute pressure", "at the pump inlet, altitude counted", rounded="down"),
     FindingKind("pump.inlet_pressure_coldest", "absolute pressure", "at the coldest start", rounded="down"),
     FindingKind(
@@ -282,7 +289,7 @@ _ALL = (
     FindingKind("motor.voltage_least", "voltage", "nameplate − 10 %", rounded="up"),
     FindingKind("motor.voltage_most", "voltage", "nameplate + 10 %", rounded="down"),
     FindingKind(
-        "motor.voltage_deviation", "ratio", "supply / nameplate − 1 (Harrowmoss: −0.096)", rounded="up", show="percent"
+        "motor.voltage_deviation", "ratio", "supply / nameplate − 1 (Harrowmoss: −0.096)", rounded="away", show="percent"
     ),
     FindingKind("motor.starts_planned", "count", "jogs, stages and cycles of this sheet"),
     FindingKind("motor.starts_in_hour_most", "count", "greatest number planned inside one hour, one repeat counted"),
@@ -335,6 +342,7 @@ _ALL = (
         "leaf.dead_centre_margin",
         "angle",
         "from the travel to the nearest angle with dL/dθ = 0; negative inside it (guided doors: absent)",
+        rounded="down",
     ),
     FindingKind(
         "leaf.wind_to_drive",
@@ -390,11 +398,25 @@ _ALL = (
     FindingKind(
         "relief.least",
         "gauge pressure",
-        "1.1 × greatest pump pressure, working wind, fill temperature",
+        "1.1 × greatest pump pressure, working wind, fill temperature; more where the valve would open there",
         rounded="up",
         show="gauge",
     ),
-    FindingKind("relief.target", "gauge pressure", "what to set", rounded="down", show="gauge", set_on=GAUGE),
+    FindingKind(
+        "relief.target",
+        "gauge pressure",
+        "what to set: the reading of the gauge with the whole flow over the valve",
+        rounded="down",
+        show="gauge",
+        set_on=GAUGE,
+    ),
+    FindingKind(
+        "relief.opens",
+        "gauge pressure",
+        "where the valve begins to open when it is set to the target on the gauge: target / (1 + override)",
+        rounded="down",
+        show="gauge",
+    ),
     FindingKind(
         "relief.most",
         "gauge pressure",
@@ -413,7 +435,13 @@ _ALL = (
         "target / greatest pump pressure, working wind, fill temperature",
         rounded="down",
     ),
-    FindingKind("relief.full_flow", "gauge pressure", "target × (1 + override)", rounded="up", show="gauge"),
+    FindingKind(
+        "relief.full_flow",
+        "gauge pressure",
+        "target × (1 + override): at full flow where it was set with hardly any oil going over; parts must bear it",
+        rounded="up",
+        show="gauge",
+    ),
     FindingKind(
         "relief.bleed",
         "gauge pressure",
@@ -425,8 +453,16 @@ _ALL = (
     FindingKind(
         "relief.travel",
         "gauge pressure",
-        "what to set for the first travel: 1.1 × greatest pump pressure in still air, or the valve's lowest, "
-        "up to a division, target at most",
+        "what to set for the first travel, so that the valve opens at 1.1 × greatest pump pressure in still air, or "
+        "the valve's lowest, up to a division, target at most",
+        rounded="down",
+        show="gauge",
+        set_on=GAUGE,
+    ),
+    FindingKind(
+        "relief.midway",
+        "gauge pressure",
+        "what to set on the way from the first travel to the target: midway, down to a division",
         rounded="down",
         show="gauge",
         set_on=GAUGE,
@@ -483,7 +519,8 @@ _ALL = (
     FindingKind(
         "bleed.seconds_full_to_low",
         "time",
-        "at pump.flow_most, nothing coming back (printed: down to 5 s, less reaction)",
+        "from one reading under the right level, at pump.flow_most, nothing coming back (printed: down to 5 s, less "
+        "reaction)",
         rounded="down",
         show="seconds",
         guarded=True,
@@ -523,9 +560,10 @@ _ALL = (
         "bleed.stage.<n>.push_towards_least",
         "force",
         "rods of one leaf while pumping towards the stop, + = off the stop",
+        rounded="down",
     ),
     FindingKind("bleed.stage.<n>.push_towards_most", "force", "the same, other bound", rounded="up"),
-    FindingKind("bleed.stage.<n>.push_off_least", "force", "the same, pumping off the stop"),
+    FindingKind("bleed.stage.<n>.push_off_least", "force", "the same, pumping off the stop", rounded="down"),
     FindingKind("bleed.stage.<n>.push_off_most", "force", "the same, other bound", rounded="up"),
     FindingKind(
         "bleed.stage.<n>.hold_force",
@@ -556,6 +594,12 @@ _ALL = (
         rounded="down",
     ),
     FindingKind("trapped.creep", "length per temperature", "rod, piston free, at most extension"),
+    FindingKind(
+        "trapped.creep_at_drift",
+        "length per temperature",
+        "the same at half travel, at the place where the door's drift is read",
+        rounded="down",
+    ),
     FindingKind(
         "air.test_pressure",
         "gauge pressure",

@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import by_limits
 from firstfill.commissioning.contents import extension_at
+from firstfill.commissioning.geometry import arm_at, leaf_of
 from firstfill.commissioning.judging import Judgement, judge
-from firstfill.commissioning.ledger import Finding, Input
-from firstfill.commissioning.oil import expansion_of_oil
+from firstfill.commissioning.ledger import Finding, Input, Missing
+from firstfill.commissioning.oil import mean_expansion
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import (
+    HALF_TRAVEL,
+    SAME_WAY,
     STEEL_EXPANSION,
     STEEL_MODULUS,
     STEEL_POISSON,
     WARMING_GOOD,
     WARMING_LEAST,
 )
-from firstfill.hydraulics.heat import creep_per_kelvin, trapped_in_barrel, trapped_in_hose, warming_to
-from firstfill.hydraulics.oil import mean_temperature
+from firstfill.hydraulics.edge_give import edge_ratio, extension_at_share
+from firstfill.hydraulics.heat import creep_at_place, creep_per_kelvin, trapped_in_barrel, trapped_in_hose, warming_to
 
 __all__ = ["check", "compute"]
 
@@ -42,17 +45,42 @@ def compute(w: Workings) -> None:
         lambda fill: ledger.step(
             "creep",
             creep_per_kelvin,
-            expansion=_mean_expansion(w, fill),
+            expansion=mean_expansion(w, fill),
             steel_expansion=STEEL_EXPANSION,
             extension=farthest,
         ),
     )
+    _at_the_drift(w)
 
 
-def _mean_expansion(w: Workings, fill: Input) -> Finding:
-    """Return the mean expansion of the oil between filling and its hottest."""
-    middle = w.ledger.step("middle of the warming", mean_temperature, first=fill, last=w.conditions.hottest)
-    return expansion_of_oil(w, middle)
+def _at_the_drift(w: Workings) -> None:
+    """Enter the creep at the place where the door's drift is read, the leaf standing at half travel."""
+    drift, ledger, leaf = w.facts.door.drift, w.ledger, leaf_of(w)
+    if drift is None:
+        return
+    half = ledger.step("extension at half travel", extension_at_share, leaf=leaf, share=HALF_TRAVEL)
+    arm = arm_at(w, drift.at)
+    ratio: Input = SAME_WAY
+    if arm == "unknown":
+        place = w.facts.door.fact("drift.at")
+        ratio = Missing(
+            f"distance from the hinge of the place {drift.at!r}",
+            None if isinstance(place, Missing) else place.location,
+        )
+    elif arm != "rod":
+        ratio = ledger.step("edge / rod at half travel", edge_ratio, leaf=leaf, share=HALF_TRAVEL)
+    w.at_worst_fill(
+        "trapped.creep_at_drift",
+        "least",
+        lambda fill: ledger.step(
+            "creep where the drift is read",
+            creep_at_place,
+            expansion=mean_expansion(w, fill),
+            steel_expansion=STEEL_EXPANSION,
+            extension=half,
+            ratio=ratio,
+        ),
+    )
 
 
 def _in_steel(w: Workings, fill: Input) -> Finding:
@@ -60,7 +88,7 @@ def _in_steel(w: Workings, fill: Input) -> Finding:
     return w.ledger.step(
         "oil shut in by the barrel",
         trapped_in_barrel,
-        expansion=_mean_expansion(w, fill),
+        expansion=mean_expansion(w, fill),
         steel_expansion=STEEL_EXPANSION,
         modulus=w.facts.fluid.bulk_modulus,
         inside_diameter=cylinders.bore,
@@ -84,7 +112,7 @@ def _in_hose(w: Workings) -> None:
         lambda fill: w.ledger.step(
             "oil shut in by a hose",
             trapped_in_hose,
-            expansion=_mean_expansion(w, fill),
+            expansion=mean_expansion(w, fill),
             steel_expansion=STEEL_EXPANSION,
             modulus=w.facts.fluid.bulk_modulus,
             hose_modulus=softest,

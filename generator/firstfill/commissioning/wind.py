@@ -21,7 +21,7 @@ from firstfill.commissioning.drives import (
 from firstfill.commissioning.feed import losses
 from firstfill.commissioning.judging import at_least, judge
 from firstfill.commissioning.ledger import Finding, Input
-from firstfill.commissioning.relief import buckling_limit
+from firstfill.commissioning.relief import buckling_limit, carrying_margin
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import (
     NO_LOSS,
@@ -83,7 +83,7 @@ def _driven(w: Workings, end: Input, setting: Input, factor: Constant) -> Findin
             f"pressure left for the load, {drive.motion}",
             pressure_left,
             setting=setting,
-            factor=factor,
+            factor=carrying_margin(w, factor),
             feed=lost.feed,
             reflected=lost.reflected,
         )

@@ -48,6 +48,7 @@ __all__ = [
     "RELIEF_MARGIN_MOST",
     "RETURN_VELOCITY",
     "ROD_YIELD",
+    "SAME_WAY",
     "SLOW_EXPONENT",
     "SPARE",
     "STANDARD_GRAVITY",
@@ -153,7 +154,8 @@ VOLTAGE_SHARE_GOOD = Constant("δ", 0.05, "ratio", "practice", "deviation of the
 WARMING_GOOD = Constant("ΔT", 40.0, "temperature difference", "practice", "warming of shut-in oil without caution")
 WARMING_LEAST = Constant("ΔT", 15.0, "temperature difference", "practice", "least warming of shut-in oil")
 NOTHING_LOST = Constant("V_lost", 0.0, "volume", "definition", "across the ports no oil leaves the circuit")
-HALF_TRAVEL = Constant("a", 0.5, "ratio", "practice", "share of the travel at which the edge is pushed")
+HALF_TRAVEL = Constant("a", 0.5, "ratio", "practice", "share of the travel at which edge give and drift are read")
+SAME_WAY = Constant("a/L′", 1.0, "ratio", "definition", "read at the rod itself")
 ONE_READING = Constant("k", 1.0, "ratio", "definition", "one reading of the sight glass")
 TWO_READINGS = Constant("k", 2.0, "ratio", "definition", "two readings of the sight glass")
 BUCKLING_CAUTION = Constant("n_cr", 3.5, "ratio", "practice", "least factor against buckling without caution")

@@ -213,7 +213,7 @@ def coldest_operation(motions: tuple[Motion, ...], oil: OilInTemperature, relief
     oil
         The oil over its measured range.
     relief
-        Relief target, Pa.
+        Pressure it begins to open at, Pa.
 
     Returns
     -------

@@ -6,6 +6,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
+    "creep_at_place",
     "creep_per_kelvin",
     "heating_rate",
     "rise_per_pass",
@@ -240,3 +241,37 @@ def creep_per_kelvin(expansion: float, steel_expansion: float, extension: float)
         m/K.
     """
     return (expansion - 3.0 * steel_expansion) * extension
+
+
+@relation(
+    result=Symbol("ds/dT", "length per temperature", "creep at a place of the leaf"),
+    symbols={
+        "expansion": _BETA,
+        "steel_expansion": _ALPHA,
+        "extension": Symbol("x", "length", "column of oil: extension where the leaf stands"),
+        "ratio": Symbol("a/L′", "ratio", "way of the place / way of the rod"),
+    },
+    formula="ds/dT = (β − 3α_s)·x·(a/L′)",
+    source="physics",
+    valid="piston free to move",
+)
+def creep_at_place(expansion: float, steel_expansion: float, extension: float, ratio: float) -> float:
+    """Return how far a place of the leaf creeps for a kelvin where the shut-in oil is free to push the rod.
+
+    Parameters
+    ----------
+    expansion
+        Of the oil, volume, 1/K.
+    steel_expansion
+        Of steel, along, 1/K.
+    extension
+        Column of oil under the piston where the leaf stands, m.
+    ratio
+        Way of the place for a way of the rod, there.
+
+    Returns
+    -------
+    float
+        m/K.
+    """
+    return creep_per_kelvin(expansion, steel_expansion, extension) * ratio

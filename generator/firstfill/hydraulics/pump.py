@@ -5,7 +5,74 @@ from __future__ import annotations
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["inlet_pressure", "lift_head", "pump_flow", "seconds_to_draw", "strainer_loss"]
+__all__ = [
+    "field_speed",
+    "inlet_pressure",
+    "lift_head",
+    "pump_flow",
+    "seconds_to_draw",
+    "speed_without_slip",
+    "strainer_loss",
+]
+
+
+@relation(
+    result=Symbol("N_0", "rotational speed", "speed of the motor's field, turns per second"),
+    symbols={
+        "frequency": Symbol("f", "frequency", "frequency of the supply"),
+        "poles": Symbol("p", "count", "poles of the motor"),
+    },
+    formula="N_0 = 2f/p",
+    source="synchronous-speed",
+)
+def field_speed(frequency: float, poles: float) -> float:
+    """Return the speed of the motor's field: what an unloaded motor comes near, and never passes.
+
+    Parameters
+    ----------
+    frequency
+        Of the supply, Hz.
+    poles
+        Of the motor, an even number.
+
+    Returns
+    -------
+    float
+        Turns per second, 1/s.
+
+    Notes
+    -----
+    120 f/p in turns per minute.
+    """
+    return 2.0 * frequency / poles
+
+
+@relation(
+    result=Symbol("N_s", "rotational speed", "greatest speed of the pump, turns per second"),
+    symbols={
+        "pump": Symbol("N_P", "rotational speed", "rated speed of the pump"),
+        "field": Symbol("N_0", "rotational speed", "speed of the motor's field"),
+        "motor": Symbol("N_M", "rotational speed", "rated speed of the motor"),
+    },
+    formula="N_s = N_P·N_0/N_M",
+    source="definition",
+)
+def speed_without_slip(pump: float, field: float, motor: float) -> float:
+    """Return the speed of a pump whose motor does not slip: geared, it goes as much faster as the motor does.
+
+    Parameters
+    ----------
+    pump, motor
+        Rated speeds, 1/s.
+    field
+        Speed of the motor's field, 1/s.
+
+    Returns
+    -------
+    float
+        Turns per second, 1/s.
+    """
+    return pump * field / motor
 
 
 @relation(
@@ -29,7 +96,7 @@ def pump_flow(displacement: float, speed: float, efficiency: float) -> float:
     speed
         Turns per second, 1/s.
     efficiency
-        Volumetric efficiency; 1 gives the most it can draw from the tank.
+        Volumetric efficiency; 1, at the speed without slip, gives the most it can draw from the tank.
 
     Returns
     -------

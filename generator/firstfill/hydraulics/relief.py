@@ -1,4 +1,10 @@
-"""The window of the relief valve, and what a shut outlet does at the rod end."""
+"""The window of the relief valve, and what a shut outlet does at the rod end.
+
+A relief valve is set on the gauge with the whole flow of the pump going over it: what it is set to is what the gauge
+shows then, its pressure at full flow. It begins to open at that over 1 + o. So what it must carry is held against where
+it opens; and what it must not burst against a full-flow pressure that is taken 1 + o over the setting, as if it had
+been set with hardly any oil going over.
+"""
 
 from __future__ import annotations
 
@@ -11,12 +17,15 @@ __all__ = [
     "cap_end_pressure",
     "full_flow_pressure",
     "least_setting",
+    "margin_at_opening",
     "margin_of",
+    "margin_to_carry",
     "most_by_rating",
     "most_by_rod_side",
     "pressure_left",
     "rod_end_pressure",
     "setting_asked",
+    "setting_between",
     "travel_setting",
 ]
 
@@ -52,13 +61,61 @@ def least_setting(factor: float, pressure: float) -> float:
 
 
 @relation(
+    result=Symbol("f_o", "ratio", "margin with the relief valve shut"),
+    symbols={"margin": _MARGIN, "override": _OVERRIDE},
+    formula="f_o = the greater of f and 1 + o",
+    source="practice",
+)
+def margin_to_carry(margin: float, override: float) -> float:
+    """Return the margin of a setting over what it must carry, such that the valve is shut there.
+
+    Parameters
+    ----------
+    margin
+        Margin of common practice, 1.
+    override
+        Full-flow pressure over the one it opens at, as a share: it is set at full flow.
+
+    Returns
+    -------
+    float
+        Margin, 1.
+    """
+    return max(margin, 1.0 + override)
+
+
+@relation(
+    result=Symbol("f_o", "ratio", "margin of a setting that opens a margin higher"),
+    symbols={"margin": _MARGIN, "override": _OVERRIDE},
+    formula="f_o = f(1 + o)",
+    source="practice",
+)
+def margin_at_opening(margin: float, override: float) -> float:
+    """Return the margin of a setting over what it carries, such that the valve opens only a margin higher.
+
+    Parameters
+    ----------
+    margin
+        Margin to keep up to where it opens, 1.
+    override
+        Full-flow pressure over the one it opens at, as a share: it is set at full flow.
+
+    Returns
+    -------
+    float
+        Margin, 1.
+    """
+    return margin * (1.0 + override)
+
+
+@relation(
     result=Symbol("p_ff", "gauge pressure", "at full flow"),
     symbols={"setting": _SET, "override": _OVERRIDE},
     formula="p_ff = p_set(1 + o)",
     source="unit-fact",
 )
 def full_flow_pressure(setting: float, override: float) -> float:
-    """Return the pressure with the whole flow of the pump going over the relief valve.
+    """Return the pressure at full flow of a valve that was set with hardly any oil going over it.
 
     Parameters
     ----------
@@ -261,6 +318,34 @@ def travel_setting(least: float, division: float, target: float) -> float:
         Gauge pressure, Pa.
     """
     return min(math.ceil(least / division - 1e-9) * division, target)
+
+
+@relation(
+    result=Symbol("p_mid", "gauge pressure", "relief setting on the way to the target"),
+    symbols={
+        "travel": Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
+        "target": Symbol("p_R", "gauge pressure", "relief target"),
+        "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
+    },
+    formula="p_mid = (p_travel + p_R)/2 down to a whole Δ, p_travel at least",
+    source="practice",
+)
+def setting_between(travel: float, target: float, division: float) -> float:
+    """Return what the relief valve is set to on the way from the first travel to the target.
+
+    Parameters
+    ----------
+    travel, target
+        Relief settings, Pa.
+    division
+        Division of the gauge, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return max(math.floor((travel + target) / 2.0 / division + 1e-9) * division, travel)
 
 
 @relation(

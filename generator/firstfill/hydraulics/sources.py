@@ -70,6 +70,7 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
         ),
         "jcgm-100": Source("JCGM 100:2008 (GUM)", "clause 5.1, uncorrelated inputs", "memory"),
         "nema-mg-1": Source("NEMA MG 1 (Condensed, 2011)", "12.44 voltage ± 10 %", "read"),
+        "synchronous-speed": Source("NEMA MG 1, synchronous speed of alternating-current motors", "120 f/p", "memory"),
         "nec-430.32": Source("NFPA 70 (NEC) 430.32(A)(1)", "125 % / 115 % of nameplate amperes", "secondary"),
         "iso-4413": Source(
             "ISO 4413:2010, hydraulic fluid power, general rules",

@@ -9,6 +9,7 @@ from firstfill.hydraulics.tank_shapes import LyingCylinder, Tank
 
 __all__ = [
     "level_of",
+    "reading_below",
     "surface_at",
     "volume_at",
 ]
@@ -110,6 +111,30 @@ def level_of(tank: Tank, volume: float) -> float:
         over = volume - tank.volume(tank.highest)
         raise OutsideValidity("over_brim", f"{over * 1e3:.2f} L more than fit under the brim")
     return tank.level(volume)
+
+
+@relation(
+    result=_LEVEL,
+    symbols={"level": Symbol("h_0", "length", "right level"), "reading": Symbol("δ", "length", "reading")},
+    formula="h = h_0 − δ",
+    source="definition",
+)
+def reading_below(level: float, reading: float) -> float:
+    """Return the lowest level that still passes as the right one.
+
+    Parameters
+    ----------
+    level
+        Right level, m.
+    reading
+        Finest step that can be read, m.
+
+    Returns
+    -------
+    float
+        Level, m.
+    """
+    return level - reading
 
 
 @relation(

@@ -7,6 +7,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 __all__ = [
     "air_space",
     "free_share",
+    "level_per_kelvin",
     "overflow",
     "usable_volume",
     "volume_less",
@@ -175,3 +176,34 @@ def overflow(full: float, swing: float, brim: float) -> float:
         Volume over the brim, m³; negative where there is room left.
     """
     return full + swing - brim
+
+
+@relation(
+    result=Symbol("dh/dT", "length per temperature", "rise of the level"),
+    symbols={
+        "volume": Symbol("V", "volume", "all the oil, in tank and circuit"),
+        "expansion": Symbol("β", "thermal expansion", "of the oil at its temperature"),
+        "surface": Symbol("A_t", "area", "surface of the oil in the tank"),
+    },
+    formula="dh/dT = β·V/A_t",
+    source="definition",
+    valid="tank, lines and cylinders all as warm; their own growth left out, a twentieth of it",
+)
+def level_per_kelvin(volume: float, expansion: float, surface: float) -> float:
+    """Return how much higher the level stands for a kelvin, the leaf being where it is.
+
+    Parameters
+    ----------
+    volume
+        All the oil, in tank and circuit, m³.
+    expansion
+        Of the oil, volume, 1/K.
+    surface
+        Surface of the oil in the tank at that level, m².
+
+    Returns
+    -------
+    float
+        m/K.
+    """
+    return expansion * volume / surface

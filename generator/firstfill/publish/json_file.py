@@ -91,7 +91,7 @@ _FINDING = _closed(
         "inputs": _list(_TEXT),
         "assumed": _list(_TEXT),
         "shown": _closed({"us": {"type": ["string", "null"]}, "metric": {"type": ["string", "null"]}}),
-        "rounded": {"enum": ["down", "up", "nearest"]},
+        "rounded": {"enum": ["down", "up", "away", "nearest"]},
     },
     {"refused": _TEXT, "why": _TEXT},
 )

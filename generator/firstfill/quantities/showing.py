@@ -1,6 +1,6 @@
 """Rounding and showing: a safety decision, so the direction is always said.
 
-A maximum goes down to a step the instrument can show, a minimum up. The value a rounded text stands for is kept
+A maximum goes down to a step the instrument can show, a minimum up, a deviation away from zero. The value a rounded text stands for is kept
 beside it, so that a test can hold a printed limit against the computed one.
 """
 
@@ -15,7 +15,7 @@ from firstfill.quantities.kinds import kind_named
 
 __all__ = ["Direction", "Shown", "round_to_step", "show", "unit_label"]
 
-Direction = Literal["down", "up", "nearest"]
+Direction = Literal["down", "up", "away", "nearest"]
 
 _LABELS = {
     "degC": "°C",
@@ -69,14 +69,15 @@ def round_to_step(value: float, step: float, direction: Direction) -> float:
     value, step
         Same unit; ``step`` > 0.
     direction
-        ``down`` towards minus infinity, ``up`` towards plus infinity, or ``nearest``.
+        ``down`` towards minus infinity, ``up`` towards plus infinity, ``away`` from zero, or ``nearest``.
         A value within a billionth of a step of a whole one counts as that one.
     """
     steps = value / step
     nearest = round(steps)
     if direction == "nearest" or abs(steps - nearest) < _STEP_SLACK * max(1.0, abs(nearest)):
         return nearest * step
-    return (math.floor(steps) if direction == "down" else math.ceil(steps)) * step
+    downwards = direction == "down" or (direction == "away" and steps < 0.0)
+    return (math.floor(steps) if downwards else math.ceil(steps)) * step
 
 
 def _decimals(step: float) -> int:

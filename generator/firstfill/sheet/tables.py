@@ -48,7 +48,11 @@ def _levels(values: Values) -> Table:
     rows = [
         (towards.end, _level(towards.level), labels["levels use fill"]),
         (off.end, _level(off.level), labels["levels use read"]),
-        (labels["levels hot"], _said(values, "reservoir.level_hot"), ""),
+        (
+            labels["levels hot"],
+            _said(values, "reservoir.level_hot"),
+            labels["levels use warm"].format(rise=towards.level_per_kelvin),
+        ),
     ]
     for key, mark in (("levels low", "low_mark"), ("levels full", "full_mark"), ("levels brim", "brim")):
         label, height = _mark(values, mark)
@@ -71,7 +75,11 @@ def _push(values: Values, stage: BleedStage, side: Direction) -> str:
     word = labels["stages yes"] if reason is None else f"**{labels['stages never']}** {labels[f'never {reason}']}"
     if any(finding is None or finding.value is None for finding in found):
         return word
-    least, most = (_signed(values, finding) for finding in found if finding is not None)
+    low, high = (finding for finding in found if finding is not None)
+    # One number, not a band: away from zero, which of the two ways of rounding does that.
+    if low.number == high.number:
+        return f"{_signed(values, high if high.number > 0 else low)}: {word}"
+    least, most = _signed(values, low), _signed(values, high)
     text = least if least == most else labels["from to"].format(least=least, most=most)
     return f"{text}: {word}"
 
@@ -198,8 +206,9 @@ def _settings(values: Values) -> Table:
     if facts.unit.valves.load_holding is not None and facts.door.holding_setting is not None:
         label = facts.unit.valves.load_holding.label
         values.used_facts += ["unit.valves.load_holding.label", "door.holding_setting"]
+        setting = values.fact(facts.door.holding_setting, "door.holding_setting")
         least = labels["at least"].format(value=_lead(values, "holding.least"))
-        rows.append((f"{labels['settings holding']} **{label}**", shown_fact(facts.door.holding_setting), least, ""))
+        rows.append((f"{labels['settings holding']} **{label}**", str(setting), least, ""))
     headers = _headers(values, "settings what", "settings target", "settings window", "settings written")
     return Table("settings", labels["settings"], headers, tuple(rows))
 

@@ -10,6 +10,7 @@ from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
 from firstfill.commissioning.showing import shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.sources import SOURCES
+from firstfill.quantities import Quantity
 from firstfill.sheet.circumstances import job_circumstances
 from firstfill.sheet.document import VerdictLine
 from firstfill.sheet.steps import text_of
@@ -65,6 +66,8 @@ def _text_of_input(values: Values, given: Input | None) -> str:
         return str(values.said(given))
     if isinstance(given, Missing):
         return labels["not stated"].format(fact=given.keys)
+    if isinstance(given, Quantity):
+        return str(values.fact(given, ""))
     text = shown_input(given, values.commissioning.facts)
     return terms(labels, text) if isinstance(given, Fact | Bundle) else with_units(labels, text)
 

@@ -17,7 +17,7 @@ from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.counted import holds_of
 from firstfill.commissioning.ledger import Finding
-from firstfill.commissioning.showing import ShownFinding, fact_beside, on_gauge, shown, shown_fact
+from firstfill.commissioning.showing import ShownFinding, fact_in_both, on_gauge, shown, shown_fact
 from firstfill.commissioning.table import FINDINGS
 from firstfill.hydraulics import constants
 from firstfill.hydraulics.constants import Constant
@@ -31,6 +31,7 @@ End: TypeAlias = Literal["closed", "open"]
 
 _LIMITS = {
     "voltage_unbalance": (constants.VOLTAGE_UNBALANCE, "%"),
+    "edge_push": (constants.EDGE_PUSH, "N"),
     "force_peak": (constants.CLOSING_FORCE_PEAK, "N"),
     "force_first": (constants.CLOSING_FORCE_FIRST, "N"),
     "force_second": (constants.CLOSING_FORCE_SECOND, "N"),
@@ -249,8 +250,8 @@ class Values:
         if given is None or given in ((), {}):
             return NotStated(keys.replace("_.", "."), self.labels["not stated"])
         if isinstance(given, Quantity):
-            beside = with_units(self.labels, fact_beside(given, self.commissioning.facts))
-            return Said(given, with_units(self.labels, shown_fact(given)), beside, facts=(keys,))
+            first, other = (with_units(self.labels, text) for text in fact_in_both(given, self.commissioning.facts))
+            return Said(given, first, other, facts=(keys,))
         if isinstance(given, bool):
             return Said(given, self.labels["yes" if given else "no"], facts=(keys,))
         if isinstance(given, str):
@@ -364,6 +365,9 @@ class Values:
                 "verb": self.labels["open verb" if end == "open" else "close verb"],
                 "end": self.labels[end],
                 "level": self.kept(level) if level else NotStated(f"reservoir.level_target_{end}", absent),
+                "level_per_kelvin": self.kept(warmer)
+                if (warmer := self.commissioning.ledger.get(f"reservoir.level_per_kelvin_{end}"))
+                else NotStated(f"reservoir.level_per_kelvin_{end}", absent),
                 "time": self.kept(shortest) if shortest else NotStated(f"time.{time}", absent),
                 "asked": self.fact(asked, f"door.times.{time}"),
                 "reached_from": self.fact(access and access.reached_from, f"door.bleed_access.{end}.reached_from"),
