@@ -42,7 +42,7 @@ GODWIT = {"unit": "godwit, serial: GW-0318", "supply": "voltage: 230 V, phases: 
 COLDEST = -8
 FILLS = ("", ", fill: -8 degC", ", fill: 7 degC", ", fill: 30 degC")
 # What has to be enough for the leaf, so that its unfavourable end is the higher one whichever way it is rounded.
-ENOUGH = {"relief.travel"}
+ENOUGH = {"relief.travel", "relief.midway"}
 
 
 def unit(shape: str, breather: str, divider: str) -> str:

@@ -128,6 +128,8 @@ ALWAYS = {
     "relief.margin",
     "relief.full_flow",
     "relief.travel",
+    "relief.midway",
+    "relief.opens",
     "pressure.greatest",
     "holding.least",
     "holding.margin",

@@ -18,9 +18,8 @@ def verdict(done, identity: str) -> str:
 
 
 def test_time_to_see_the_low_mark(order):
-    # 20 s: usable oil / (20 s × speed of the pump).
-    base = order()
-    just = base.value("reservoir.volume_usable") / 20.0 / (base.value("pump.flow_most") / 0.34 / 0.0254**3) * 1e6
+    # 20 s: oil from one reading of 2 mm under the right level of 215 mm to 85 mm, 0.1125 m² wide / (20 s × 1800 rpm).
+    just = 0.1125 * 0.128 / 20.0 / (1800 / 60) * 1e6
     for factor, expected in ((1 - HAIR, "ok"), (1 + HAIR, "caution")):
         done = order(unit=unit(f"pump: {{displacement: {just * factor:.6f} cm³/rev}}"))
         assert verdict(done, "bleed.no_dry_pump") == expected, factor

@@ -79,6 +79,9 @@ def test_a_printed_bound_read_back_is_never_beyond_the_computed_one(row: Finding
         slack = NOISE * max(1.0, abs(value))
         if row.rounded == "down":
             assert read <= value + slack, text.text
+        elif row.rounded == "away":
+            assert abs(read) >= abs(value) - slack, text.text
+            assert read * value >= 0.0, text.text
         else:
             assert read >= value - slack, text.text
 

@@ -143,7 +143,8 @@ def test_gauge_class_and_sight_glass_by_hand(shed):
     assert shed.ledger["reservoir.level_target_closed"].uncertainty == pytest.approx(2 * reading, rel=1e-6)
     usable = math.sqrt(2) * reading * 0.1125
     assert shed.ledger["reservoir.volume_usable"].uncertainty == pytest.approx(2 * usable, rel=1e-6)
-    seconds = 2 * usable / shed.value("pump.flow_most")
+    # The upper level is a bound, one reading under the right one; what is left is the reading of the low mark.
+    seconds = 2 * reading * 0.1125 / shed.value("pump.flow_most")
     assert shed.ledger["bleed.seconds_full_to_low"].uncertainty == pytest.approx(seconds, rel=1e-6)
 
 

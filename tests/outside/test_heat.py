@@ -6,6 +6,7 @@ import pytest
 
 from firstfill.hydraulics.constants import OIL_HEAT, STEEL_EXPANSION, STEEL_MODULUS, STEEL_POISSON
 from firstfill.hydraulics.heat import (
+    creep_at_place,
     creep_per_kelvin,
     heating_rate,
     rise_per_pass,
@@ -92,6 +93,12 @@ def test_creep_of_a_metre_of_oil():
     # Mean expansion of oil of 870 kg/m³ from 0 to 40 °C, 7.36e-4 (API MPMS 11.1), less 3 × 12e-6 of steel: 0.700 mm/K.
     found = creep_per_kelvin(7.36e-4, STEEL_EXPANSION.value, 1.0)
     agrees(creep_per_kelvin, "API MPMS 11.1 less handbook steel", found * 1e3, 0.700, within=5e-4)
+
+
+def test_creep_of_an_edge_three_times_as_far_out_as_the_rod():
+    # The same metre of oil; the lever multiplies a way three times.
+    found = creep_at_place(7.36e-4, STEEL_EXPANSION.value, 1.0, 3.0)
+    agrees(creep_at_place, "API MPMS 11.1 less handbook steel, law of the lever", found * 1e3, 2.100, within=1.5e-3)
 
 
 def test_steel_grows_along():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from firstfill.hydraulics.motor import overload_most, voltage_bound, voltage_deviation
+from firstfill.hydraulics.pump import field_speed, speed_without_slip
 from outside.agreement import agrees
 
 
@@ -66,3 +67,19 @@ def test_speeds_of_the_demonstration_are_those_of_their_poles(library):
         motor = unit.motor
         synchronous = 120 * motor.frequency.value / motor.poles / 60
         assert 0.02 <= 1 - motor.speed.value / synchronous <= 0.08, unit.name
+
+
+# Synchronous speeds as every catalogue of motors tabulates them, rpm by poles and hertz; 120 f/p, NEMA MG 1.
+SYNCHRONOUS = {(2, 50): 3000, (2, 60): 3600, (4, 50): 1500, (4, 60): 1800, (6, 50): 1000, (6, 60): 1200, (8, 60): 900}
+
+
+@pytest.mark.parametrize(("motor", "rpm"), SYNCHRONOUS.items())
+def test_synchronous_speed(motor, rpm):
+    poles, hertz = motor
+    agrees(field_speed, "NEMA MG 1, 120 f/p", field_speed(hertz, poles) * 60, rpm, rel=1e-12)
+
+
+def test_a_pump_geared_two_to_one_goes_half_as_fast_without_slip_too():
+    # The belt keeps its ratio: 1740 rpm on the plate, 870 at the pump, field 1800.
+    found = speed_without_slip(870.0, field_speed(60, 4) * 60, 1740.0)
+    agrees(speed_without_slip, "ratio of the drive", found, 900.0, rel=1e-12)

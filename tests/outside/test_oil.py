@@ -8,6 +8,7 @@ import pytest
 
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, thermal_growth, volume_factor
+from firstfill.hydraulics.tank_states import level_per_kelvin
 from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import read_quantity
 from outside.agreement import agrees
@@ -159,6 +160,12 @@ def test_40_litres_at_minus_20_become_41_76_at_40():
         41.76,
         within=0.005,
     )
+
+
+def test_40_litres_rise_in_a_tank_by_what_they_grow():
+    # The same 1.76 L over 60 K, in a tank of 0.1 m²: 0.293 mm for a kelvin. β and volume in the middle; three digits.
+    found = level_per_kelvin(40.88e-3, expansion_at(expansion_at_15(870), 10 + CELSIUS), 0.1)
+    agrees(level_per_kelvin, "API MPMS 11.1, another program", found, 1.76e-3 / 60 / 0.1, rel=5e-3)
 
 
 @pytest.mark.parametrize(("density", "expected"), [(850, 7.54e-4), (870, 7.36e-4), (890, 7.20e-4)])

@@ -34,9 +34,7 @@ def compute_flow(w: Workings) -> None:
     w.ledger.compute(
         "pump.flow", pump_flow, displacement=pump.displacement, speed=speed, efficiency=pump.volumetric_efficiency
     )
-    w.ledger.compute(
-        "pump.flow_most", pump_flow, displacement=pump.displacement, speed=_fastest(w), efficiency=NO_SLIP
-    )
+    w.ledger.compute("pump.flow_most", pump_flow, displacement=pump.displacement, speed=_fastest(w), efficiency=NO_SLIP)
 
 
 def _fastest(w: Workings) -> Finding:

@@ -83,7 +83,7 @@ class Instruments:
         """Return the system that comes first for a way of showing."""
         if way == "gauge":
             return _system(self.gauge_unit)
-        if way == "level":
+        if way in {"level", "level rate"}:
             return _system(self.glass_unit)
         return self.units[0]
 
@@ -247,6 +247,7 @@ def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
     ways: dict[str, _Made] = {
         "gauge": _gauge(instruments),
         "level": _level,
+        "level rate": _plain(kind),
         "seconds": _seconds,
         "wind": _wind,
         "whole 5 K": _coldest(lead),
@@ -350,7 +351,7 @@ def read_on(finding: Finding, facts: JobFacts) -> tuple[Quantity | Fact | Missin
     way = finding_kind(finding.name).show if finding.name else ""
     if way == "gauge":
         return (facts.unit.gauge.full_scale, facts.unit.gauge.division, units)
-    if way == "level":
+    if way in {"level", "level rate"}:
         return (facts.unit.reservoir.sight_glass.reading, units)
     return () if isinstance(finding.value, str) else (units,)
 
@@ -368,8 +369,8 @@ _CONVERTED: dict[str, Direction] = {
 }
 
 
-def on_gauge(fact: Quantity, facts: JobFacts, direction: Direction) -> Shown:
-    """Return a pressure that was stated as it is read on the unit's gauge, in whole divisions."""
+def on_gauge(fact: Quantity | Constant, facts: JobFacts, direction: Direction) -> Shown:
+    """Return a pressure that was stated, or a limit of practice, as it is read on the unit's gauge, in whole divisions."""
     return _gauge(instruments_of(facts))(fact.value, instruments_of(facts).lead("gauge"), direction)
 
 

@@ -32,11 +32,12 @@ class FindingKind:
     meaning
         One line.
     rounded
-        Way its printed text is rounded: a maximum down, a minimum up.
+        Way its printed text is rounded: a maximum down, a minimum up, a deviation away from zero.
     show
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
-        ``level`` (whole mm), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``, ``whole K``, ``percent``,
-        ``one decimal``, ``per height`` (an area as volume per height of the sight glass).
+        ``level`` (whole mm), ``level rate`` (in the unit of the sight glass), ``seconds`` (down to 5 s), ``wind``
+        (whole m/s), ``whole 5 K``, ``whole K``, ``percent``, ``one decimal``, ``per height`` (an area as volume per
+        height of the sight glass).
     set_on
         Instrument by which it is set, whose uncertainty it has; empty for all others.
     guarded
@@ -193,8 +194,15 @@ _ALL = (
         "length per temperature",
         "how much higher the level stands for a kelvin, leaf closed: levels of two temperatures are compared by it",
         rounded="down",
+        show="level rate",
     ),
-    FindingKind("reservoir.level_per_kelvin_open", "length per temperature", "the same, leaf open", rounded="down"),
+    FindingKind(
+        "reservoir.level_per_kelvin_open",
+        "length per temperature",
+        "the same, leaf open",
+        rounded="down",
+        show="level rate",
+    ),
     FindingKind("reservoir.level_hot", "length", "level in the fill position, hottest oil", rounded="up", show="level"),
     FindingKind("reservoir.growth_hot", "volume", "expansion from fill to hottest", rounded="up"),
     FindingKind("reservoir.shrink_cold", "volume", "contraction from fill to coldest", rounded="up"),
@@ -248,7 +256,9 @@ _ALL = (
     ),
     # Pump, motor, site
     FindingKind("pump.flow", "flow", "D·N·η_v"),
-    FindingKind("pump.flow_most", "flow", "D·N at the speed of the motor's field, no slip: the most it draws from the tank"),
+    FindingKind(
+        "pump.flow_most", "flow", "D·N at the speed of the motor's field, no slip: the most it draws from the tank"
+    ),
     FindingKind("pump.inlet_pressure_fill", "absolute pressure", "at the pump inlet, altitude counted", rounded="down"),
     FindingKind("pump.inlet_pressure_coldest", "absolute pressure", "at the coldest start", rounded="down"),
     FindingKind(
@@ -289,7 +299,11 @@ _ALL = (
     FindingKind("motor.voltage_least", "voltage", "nameplate − 10 %", rounded="up"),
     FindingKind("motor.voltage_most", "voltage", "nameplate + 10 %", rounded="down"),
     FindingKind(
-        "motor.voltage_deviation", "ratio", "supply / nameplate − 1 (Harrowmoss: −0.096)", rounded="away", show="percent"
+        "motor.voltage_deviation",
+        "ratio",
+        "supply / nameplate − 1 (Harrowmoss: −0.096)",
+        rounded="away",
+        show="percent",
     ),
     FindingKind("motor.starts_planned", "count", "jogs, stages and cycles of this sheet"),
     FindingKind("motor.starts_in_hour_most", "count", "greatest number planned inside one hour, one repeat counted"),

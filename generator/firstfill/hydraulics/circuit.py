@@ -9,6 +9,7 @@ from typing import Literal
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.lines import run_loss
 from firstfill.hydraulics.valve import (
+    loss_falls_from,
     turbulent_valve_loss,
     valve_reynolds,
     valve_style_modifier,
@@ -84,6 +85,14 @@ class BleedValve:
         factor = valve_viscosity_factor(reynolds, self.coefficient, self.recovery_factor, self.seat)
         viscous: float = viscous_valve_loss(turbulent, factor)
         return viscous
+
+    def may_fall(self, flow: float, oil: Oil, bound: ValveBound) -> bool:
+        """Say whether, up to a flow, more of it may lose less: two valves at a tee then have two ways to part it."""
+        if bound == "turbulent":
+            return False
+        modifier = valve_style_modifier(self.coefficient, self.recovery_factor, self.seat)
+        reynolds = valve_reynolds(flow, oil.viscosity, self.coefficient, self.recovery_factor, modifier)
+        return bool(reynolds > loss_falls_from(self.coefficient, self.recovery_factor, self.seat))
 
 
 @dataclass(frozen=True, slots=True)

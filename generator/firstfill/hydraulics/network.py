@@ -15,6 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
+from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.circuit import Branch, Circuit, Holding, Line, Oil, ValveBound
 from firstfill.hydraulics.constants import STANDARD_GRAVITY
 
@@ -169,7 +170,7 @@ def solve(
     ------
     OutsideValidity
         ``pilot_too_low`` where a holding valve never lets the oil back, ``valve_too_large`` where the bleed valve's
-        facts contradict each other.
+        facts contradict each other, ``two_splits`` where a tee has no one way to part the flow.
     """
     way = _Pass(circuit, oil, bound)
     at_tee = way.whole_back(flow)
@@ -199,6 +200,12 @@ def _parted(way: _Pass, flow: float, at_tee: float) -> tuple[float, ...]:
     branches = way.circuit.branches
     if len(branches) == 1:
         return (flow,)
+    if way.circuit.valve.may_fall(flow, way.oil, way.bound):
+        raise OutsideValidity(
+            "two_splits",
+            "so wide open for its seat, the bleed valve loses less as more goes through it: at a tee the flow may part "
+            "in two ways",
+        )
 
     def taken(branch: Branch, pressure: float) -> float:
         if way.needed(branch, 0.0, at_tee) >= pressure:

@@ -12,6 +12,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
+    "loss_falls_from",
     "turbulent_valve_loss",
     "valve_reynolds",
     "valve_style_modifier",
@@ -194,15 +195,55 @@ def valve_viscosity_factor(reynolds: float, coefficient: float, recovery_factor:
             "valve_too_large",
             f"Kv {coefficient:g} is too much for a seat of {seat / _MM:g} mm: Kv/d² is {capacity:.3f}, most is 0.041",
         )
-    if capacity / _N18 < _REDUCED_TRIM_BELOW:
-        trim = 1.0 + _N32 * capacity ** (2.0 / 3.0)
-    else:
-        trim = _N2 / (capacity * capacity)
+    trim = _trim(capacity)
     factor = min(1.0, 0.026 * math.sqrt(trim * reynolds) / recovery_factor)
     if reynolds < _LAMINAR_BELOW:
         return factor
     rising = 1.0 + 0.33 * math.sqrt(recovery_factor / math.sqrt(trim)) * math.log10(reynolds / _TURBULENT_FROM)
     return min(factor, rising)
+
+
+def _trim(capacity: float) -> float:
+    """Return n of the standard for Kv/d², d in mm."""
+    if capacity / _N18 < _REDUCED_TRIM_BELOW:
+        return 1.0 + _N32 * capacity ** (2.0 / 3.0)
+    return _N2 / (capacity * capacity)
+
+
+def loss_falls_from(coefficient: float, recovery_factor: float, seat: float) -> float:
+    """Return the Reynolds number of the valve from which its loss falls while the flow grows; infinite where it never does.
+
+    Parameters
+    ----------
+    coefficient
+        Kv at this opening.
+    recovery_factor
+        F_L.
+    seat
+        Diameter of the seat, m.
+
+    Returns
+    -------
+    float
+        Re_v.
+
+    Notes
+    -----
+    The loss goes with (Re_v/F_R)², so it falls where F_R grows by more than its own share of that of Re_v. Only the
+    line that holds from Re_v = 10 can: it rises by k for each decade, and is that steep while it lies under k/ln 10.
+    """
+    trim = _trim(coefficient / (seat / _MM) ** 2)
+    decade = 0.33 * math.sqrt(recovery_factor / math.sqrt(trim))
+    at_first = 1.0 - decade * math.log10(_TURBULENT_FROM / _LAMINAR_BELOW)
+    steep = decade / math.log(10.0)
+    if at_first >= steep:
+        return math.inf
+    # Where the curve of creeping flow lies lower that one holds. It bends upwards, so it does not lie lower all the way
+    # unless it does at both ends.
+    last = _LAMINAR_BELOW * 10.0 ** ((steep - at_first) / decade)
+    ends = ((_LAMINAR_BELOW, at_first), (last, steep))
+    holds = any(0.026 * math.sqrt(trim * reynolds) / recovery_factor > line for reynolds, line in ends)
+    return _LAMINAR_BELOW if holds else math.inf
 
 
 @relation(

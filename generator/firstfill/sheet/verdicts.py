@@ -7,8 +7,9 @@ from collections.abc import Collection
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
-from firstfill.commissioning.showing import shown_input
+from firstfill.commissioning.showing import on_gauge, shown_input
 from firstfill.errors import Problem, WordsError
+from firstfill.hydraulics.constants import Constant
 from firstfill.hydraulics.sources import SOURCES
 from firstfill.quantities import Quantity
 from firstfill.sheet.circumstances import job_circumstances
@@ -68,6 +69,8 @@ def _text_of_input(values: Values, given: Input | None) -> str:
         return labels["not stated"].format(fact=given.keys)
     if isinstance(given, Quantity):
         return str(values.fact(given, ""))
+    if isinstance(given, Constant) and given.kind == "gauge pressure":
+        return on_gauge(given, values.commissioning.facts, "down").text
     text = shown_input(given, values.commissioning.facts)
     return terms(labels, text) if isinstance(given, Fact | Bundle) else with_units(labels, text)
 
