@@ -27,7 +27,7 @@ FOUND_BY_TRYING = "found by trying"
 SI = {
     "": 1.0, "cm²": 1e-4, "dm²": 1e-2, "mm": 1e-3, "L": 1e-3, "L/min": 1e-3 / 60, "bar": 1e5, "bar abs": 1e5,
     "N": 1.0, "kN": 1e3, "N·m": 1.0, "kJ": 1e3, "J": 1.0, "kW": 1e3, "A": 1.0, "V": 1.0, "K": 1.0, "s": 1.0,
-    "m/s": 1.0, "kg/m³": 1.0, "mm²/s": 1e-6, "1/K": 1.0,
+    "m/s": 1.0, "mm/K": 1e-3, "kg/m³": 1.0, "mm²/s": 1e-6, "1/K": 1.0,
 }  # fmt: skip
 # Numbers of six digits and more that are no results: conversions and the standard atmosphere.
 CONSTANTS = {9.80665, 0.06894757, 3.785412, 0.7456999, 1.01325, 5.25588, 206000.0, 6356766.0}
@@ -159,7 +159,7 @@ def test_the_sheet_prints_what_the_page_says(page, commissionings):
 def test_what_was_found_by_trying_fits():
     """The tee: with the share that was tried both branches lose the same, to seven digits of about 2 bar."""
     fits = [row for row in ROWS["checked-by-hand-lying-tank"] if row.what == "One branch less the other"]
-    assert len(fits) == 2
+    assert len(fits) == 3
     assert all(abs(keyed(row.keyed)) < 2e-6 for row in fits)
 
 

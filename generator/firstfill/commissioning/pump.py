@@ -67,9 +67,9 @@ def _lasting(w: Workings) -> None:
 
 
 def _least_drawn(w: Workings) -> Finding:
-    """Return the least oil over the low mark when a hold begins: a level is right down to one reading below its target.
+    """Return the least oil over the low mark when a hold begins: a level is right down to one reading under its target.
 
-    That reading is taken off as a bound; what is uncertain of the low mark stays, and the printed time is guarded by it.
+    That reading is taken off as a bound; what is uncertain of the low mark stays, and guards the printed time.
     """
     ledger, (end, _) = w.ledger, fill_position(w)
     lowest = ledger.step(

@@ -32,7 +32,7 @@ from firstfill.hydraulics.relief import (
     travel_setting,
 )
 
-__all__ = ["carrying_margin", "cap_side_pressure", "check", "compute", "path_ratings", "rod_side_ratings"]
+__all__ = ["cap_side_pressure", "carrying_margin", "check", "compute", "path_ratings", "rod_side_ratings"]
 
 
 def path_ratings(w: Workings) -> dict[str, Input]:

@@ -370,7 +370,7 @@ _CONVERTED: dict[str, Direction] = {
 
 
 def on_gauge(fact: Quantity | Constant, facts: JobFacts, direction: Direction) -> Shown:
-    """Return a pressure that was stated, or a limit of practice, as it is read on the unit's gauge, in whole divisions."""
+    """Return a pressure that was stated, or a limit of practice, as the unit's gauge shows it, in whole divisions."""
     return _gauge(instruments_of(facts))(fact.value, instruments_of(facts).lead("gauge"), direction)
 
 

@@ -274,4 +274,4 @@ def creep_at_place(expansion: float, steel_expansion: float, extension: float, r
     float
         m/K.
     """
-    return creep_per_kelvin(expansion, steel_expansion, extension) * ratio
+    return (expansion - 3.0 * steel_expansion) * extension * ratio

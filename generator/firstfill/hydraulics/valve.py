@@ -206,12 +206,12 @@ def valve_viscosity_factor(reynolds: float, coefficient: float, recovery_factor:
 def _trim(capacity: float) -> float:
     """Return n of the standard for Kv/d², d in mm."""
     if capacity / _N18 < _REDUCED_TRIM_BELOW:
-        return 1.0 + _N32 * capacity ** (2.0 / 3.0)
+        return float(1.0 + _N32 * capacity ** (2.0 / 3.0))
     return _N2 / (capacity * capacity)
 
 
 def loss_falls_from(coefficient: float, recovery_factor: float, seat: float) -> float:
-    """Return the Reynolds number of the valve from which its loss falls while the flow grows; infinite where it never does.
+    """Return the Reynolds number of the valve from which its loss falls as the flow grows; infinite if it never does.
 
     Parameters
     ----------

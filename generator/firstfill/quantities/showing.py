@@ -1,7 +1,7 @@
 """Rounding and showing: a safety decision, so the direction is always said.
 
-A maximum goes down to a step the instrument can show, a minimum up, a deviation away from zero. The value a rounded text stands for is kept
-beside it, so that a test can hold a printed limit against the computed one.
+A maximum goes down to a step the instrument can show, a minimum up, a deviation away from zero. The value a rounded
+text stands for is kept beside it, so that a test can hold a printed limit against the computed one.
 """
 
 from __future__ import annotations
