@@ -107,6 +107,12 @@ CASES = [
     ("oil.seals_agree", {"unit": unit("seals: [NBR, cork]")}, "stop", "unsuited"),
     ("oil.clean_enough", {"unit": unit("cleanliness_target: 20/18/15")}, "ok", ""),
     ("oil.clean_enough", {"unit": unit("cleanliness_target: 20/18/14")}, "caution", "above"),
+    ("oil.fill_filter_fine", {}, "ok", ""),
+    ("oil.fill_filter_fine", {"unit": unit("fill_filter: {fineness: 11 µm}")}, "caution", "above"),
+    ("pump.unloaded_run_enough", {}, "ok", ""),
+    ("pump.unloaded_run_enough", {"unit": unit("bleeding: {unloaded_run: 119 s}")}, "caution", "below"),
+    ("leaf.moved_without_power", {}, "ok", ""),
+    ("leaf.moved_without_power", {"door": door(without="manual_release")}, "caution", "missing"),
     # The level at the other end is 161.04 mm.
     ("reservoir.stays_above_low", {"unit": unit("reservoir: {low_mark: {height: 161 mm}}")}, "ok", ""),
     ("reservoir.stays_above_low", {"unit": unit("reservoir: {low_mark: {height: 161.1 mm}}")}, "stop", "below"),

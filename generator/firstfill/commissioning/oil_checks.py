@@ -7,7 +7,7 @@ from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
 from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import POUR_MARGIN, START_MARGIN
+from firstfill.hydraulics.constants import FILL_FINENESS_MOST, POUR_MARGIN, START_MARGIN
 from firstfill.hydraulics.oil import warmer_by
 from firstfill.hydraulics.viscosity import DATA_MARGIN
 
@@ -148,6 +148,13 @@ def _suits(w: Workings) -> None:
             reason="" if clean else "above",
         )
     )
+
+    fineness = unit.fill_filter.fineness
+
+    def fine() -> Judgement:
+        return ("ok", "") if at_most(fineness.value, FILL_FINENESS_MOST.value) else ("caution", "above")
+
+    judge(w, "oil.fill_filter_fine", fineness, FILL_FINENESS_MOST, "≤ 10 µm", "ufgs-15010a", fine)
 
 
 def _codes(written: str) -> tuple[int, ...]:

@@ -10,7 +10,7 @@ from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.reservoir import closed_breather, tank_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air import drawn_pressure_closed
-from firstfill.hydraulics.constants import NO_SLIP, STANDARD_GRAVITY, TIME_TO_SEE
+from firstfill.hydraulics.constants import NO_SLIP, STANDARD_GRAVITY, TIME_TO_SEE, UNLOADED_RUN_LEAST
 from firstfill.hydraulics.contents import extension_share
 from firstfill.hydraulics.lines import run_loss, run_velocity
 from firstfill.hydraulics.pump import (
@@ -155,6 +155,12 @@ def check(w: Workings) -> None:
             missing=starved,
         )
     _lasts(w)
+    run = w.facts.unit.bleeding.unloaded_run
+
+    def run_enough() -> Judgement:
+        return ("ok", "") if at_least(run.value, UNLOADED_RUN_LEAST.value) else ("caution", "below")
+
+    judge(w, "pump.unloaded_run_enough", run, UNLOADED_RUN_LEAST, "≥ 2 min", "tm-5-3810-307", run_enough)
 
 
 def _lasts(w: Workings) -> None:

@@ -1,4 +1,4 @@
-"""The site: the pressure of its air, and what the people on it have to know of it."""
+"""The site: the pressure of its air, and what the people on it have to know of it and of the door."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ def compute(w: Workings) -> None:
 
 
 def check(w: Workings) -> None:
-    """Check where isolator and unit are, and whether it is known which unit it is."""
+    """Check where isolator and unit are, which unit it is, and whether the leaf can be moved without power."""
     distance = w.facts.job.site.fact("isolator_distance")
 
     def near() -> Judgement:
@@ -46,5 +46,18 @@ def check(w: Workings) -> None:
             "serial number given",
             "definition",
             reason="" if given else "assumed",
+        )
+    )
+    release = w.facts.door.fact("manual_release")
+    stated = not isinstance(release, Missing)
+    w.checks.append(
+        Check(
+            "leaf.moved_without_power",
+            "ok" if stated else "caution",
+            release,
+            None,
+            "a manual release stated",
+            "ufgs-08331n",
+            reason="" if stated else "missing",
         )
     )

@@ -20,6 +20,7 @@ __all__ = [
     "EXCHANGE_ONCE",
     "EXCHANGE_WELL",
     "FAST_EXPONENT",
+    "FILL_FINENESS_MOST",
     "FREE_SHARE",
     "GAUGE_BAND_FROM",
     "GAUGE_SHARE_LEAST",
@@ -62,6 +63,7 @@ __all__ = [
     "TUBE_ROUGHNESS",
     "TWO_READINGS",
     "UNIT_WIND",
+    "UNLOADED_RUN_LEAST",
     "VISCOSITY_SHARE",
     "VOLTAGE_SHARE_GOOD",
     "VOLTAGE_SHARE_LEAST",
@@ -143,6 +145,8 @@ TRUSTED_FRICTION = Constant("k", 0.5, "ratio", "practice", "share of the break-a
 TRUSTED_RATING = Constant("k", 0.5, "ratio", "practice", "share of a restraint's rating that a push may use")
 WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-away friction")
 ISOLATOR_NEAR = Constant("a", 15.0, "length", "practice", "farther off, a local isolator is asked for")
+FILL_FINENESS_MOST = Constant("d", 10e-6, "length", "ufgs-15010a", "coarsest filter that oil is filled through")
+UNLOADED_RUN_LEAST = Constant("t", 120.0, "time", "tm-5-3810-307", "shortest run without load after filling")
 FREE_SHARE = Constant("f", 0.05, "ratio", "practice", "share of the tank to stay free with hot oil")
 START_MARGIN = Constant("ΔT", 5.0, "temperature difference", "practice", "kept over the coldest start of the pump")
 TIME_TO_SEE = Constant("t", 20.0, "time", "practice", "least time from the full to the low mark")

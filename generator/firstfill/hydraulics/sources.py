@@ -71,6 +71,11 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
         "jcgm-100": Source("JCGM 100:2008 (GUM)", "clause 5.1, uncorrelated inputs", "memory"),
         "nema-mg-1": Source("NEMA MG 1 (Condensed, 2011)", "12.44 voltage ± 10 %", "read"),
         "synchronous-speed": Source("NEMA MG 1, synchronous speed of alternating-current motors", "120 f/p", "memory"),
+        "ufgs-15010a": Source("US Unified Facilities Guide Specification 15010A", "filling through 10 µm", "read"),
+        "tm-5-3810-307": Source("US Army TM 5-3810-307-24-1-2", "2 minutes without load after filling", "read"),
+        "ufgs-08331n": Source(
+            "US Unified Facilities Guide Specification 08331N; UFC 4-211-01N", "3-11, moved on loss of power", "read"
+        ),
         "nec-430.32": Source("NFPA 70 (NEC) 430.32(A)(1)", "125 % / 115 % of nameplate amperes", "secondary"),
         "iso-4413": Source(
             "ISO 4413:2010, hydraulic fluid power, general rules",

@@ -122,19 +122,25 @@ def _target(values: Values, words: BoxWords, instruments: Instruments) -> tuple[
     if kind == "at most":
         return labels["at most"].format(value=first.text), first.finding, None, first.number
     if kind == "at least":
-        return labels["at least"].format(value=first.text), first.finding, first.number, None
+        least, text = _lower_end(words, instruments, first)
+        return labels["at least"].format(value=text), first.finding, least, None
     if kind == "between":
         return _between(labels, words, instruments, first, last)
     return _exactly(labels, words, instruments, first)
 
 
+def _lower_end(words: BoxWords, instruments: Instruments, bound: _Bound) -> tuple[float | None, str]:
+    """Return the lowest reading that agrees with a bound, as number and text."""
+    if not bound.spread or bound.number is None:
+        return bound.number, bound.text
+    lowest = bound.number - bound.spread
+    return lowest, f"{lowest:g} {unit_label(_unit(words.unit, instruments))}"
+
+
 def _between(
     labels: Mapping[str, str], words: BoxWords, instruments: Instruments, least: _Bound, most: _Bound
 ) -> tuple[str, str, float | None, float | None]:
-    lowest, text = least.number, least.text
-    if least.spread and lowest is not None:
-        lowest -= least.spread
-        text = f"{lowest:g} {unit_label(_unit(words.unit, instruments))}"
+    lowest, text = _lower_end(words, instruments, least)
     return labels["between"].format(least=text, most=most.text), most.finding, lowest, most.number
 
 
