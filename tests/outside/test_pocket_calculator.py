@@ -25,7 +25,7 @@ UNITS = {
     "L/min": 1e-3 / 60, "gpm": GALLON / 60, "in³/rev": INCH**3, "cm³/rev": 1e-6, "rpm": 1 / 60, "Kv": 1.0,
     "kN": 1e3, "N": 1.0, "lbf": LBF, "N·m": 1.0, "ft·lbf": FOOT * LBF, "kg": 1.0, "lb": POUND, "kg/m³": 1.0,
     "lb/ft³": POUND / FOOT**3, "mm²/s": 1e-6, "s": 1.0, "min": 60.0, "m/s": 1.0, "ft/s": FOOT, "m/s²": 1.0,
-    "J": 1.0, "kJ": 1e3, "kW": 1e3, "hp": 550 * FOOT * LBF, "V": 1.0, "A": 1.0, "K": 1.0, "°": math.pi / 180,
+    "J": 1.0, "kJ": 1e3, "kW": 1e3, "hp": 550 * FOOT * LBF, "V": 1.0, "A": 1.0, "Hz": 1.0, "K": 1.0, "°": math.pi / 180,
     "1/K": 1.0, "1/degF": 1.8, "bar/K": 1e5, "psi/°F": PSI * 1.8, "mm/K": 1e-3, "in/°F": INCH * 1.8,
     "kJ/(kg·K)": 1e3, "turn": 1.0,
 }  # fmt: skip
@@ -228,6 +228,15 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "I_o = 1.25·I_n where SF ≥ 1.15, else 1.15·I_n": lambda i, s: i * (1.25 if s >= 1.15 else 1.15),
     "ΔT = p/(ρ·c)": lambda p, r, c: p / (r * c),
     "dx/dT = (β − 3α_s)·x": lambda b, a, x: (b - 3 * a) * x,
+    "ds/dT = (β − 3α_s)·x·(a/L′)": lambda b, a, x, r: (b - 3 * a) * x * r,
+    "dh/dT = β·V/A_t": lambda v, b, a: b * v / a,
+    "h = h_0 − δ": lambda h, d: h - d,
+    "N_0 = 2f/p": lambda f, p: 2 * f / p,
+    "f_o = f(1 + o)": lambda f, o: f * (1 + o),
+    "f_o = the greater of f and 1 + o": lambda f, o: max(f, 1 + o),
+    "p_mid = (p_travel + p_R)/2 down to a whole Δ, p_travel at least": lambda t, r, d: max(
+        math.floor((t + r) / 2 / d + 1e-6) * d, t
+    ),
     "U = 2√(u_poured² + u_level² + u_lines²)": lambda a, b, c: 2 * math.sqrt(a * a + b * b + c * c),
     "U = 2√(u_level² + u_oil² + u_hose²)/(1 − p_1/p_2)": lambda a, b, c, p1, p2: (
         2 * math.sqrt(a * a + b * b + c * c) / (1 - p1 / p2)
@@ -317,6 +326,7 @@ WHOLE_STEPS = {
     "n = V_order/V_c, up to a whole number",
     "p_stop = Δ·(p/Δ down to a whole number)",
     "p_travel = p_least up to a whole Δ, p_R at most",
+    "p_mid = (p_travel + p_R)/2 down to a whole Δ, p_travel at least",
 }
 # Picked, stated or counted: nothing to calculate.
 PICKED = {"the most of the candidates": max, "the least of the candidates": min}

@@ -186,7 +186,8 @@ def _exchanged(share: Finding) -> Judgement:
         return "stop", gap_in(share)
     if share.number > EXCHANGE_WELL.value:
         return "ok", ""
-    # Bleed valves and vents let the air out without a stroke, so that lines it never empties are no reason to stop.
+    # Bleed valves and vents let the air out without a stroke, so that lines it never empties are no reason to stop; a
+    # unit with neither is refused when the facts are read.
     return "caution", "mixed" if at_least(share.number, EXCHANGE_ONCE.value) else "never_out"
 
 

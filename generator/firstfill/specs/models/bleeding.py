@@ -1,4 +1,8 @@
-"""How the unit's maker wants its circuit bled."""
+"""How the unit's maker wants its circuit bled.
+
+A unit that has neither valves across the ports nor vents is no arrangement here: it is refused when the facts are read.
+Where strokes alone must carry the air to the tank, no row says when it is out, and no sheet is made.
+"""
 
 from __future__ import annotations
 
