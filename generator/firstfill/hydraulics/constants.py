@@ -29,6 +29,8 @@ __all__ = [
     "HOLDING_MARGIN",
     "HOSE_SHARE",
     "ISOLATOR_NEAR",
+    "ISOLATOR_REACH",
+    "ISOLATOR_WATCH",
     "LENGTH_SHARE",
     "LEVER_SHARE",
     "LINES_FULL",
@@ -142,6 +144,8 @@ TRUSTED_FRICTION = Constant("k", 0.5, "ratio", "practice", "share of the break-a
 TRUSTED_RATING = Constant("k", 0.5, "ratio", "practice", "share of a restraint's rating that a push may use")
 WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-away friction")
 ISOLATOR_NEAR = Constant("a", 15.0, "length", "practice", "farther off, a local isolator is asked for")
+ISOLATOR_REACH = Constant("a", 2.0, "length", "practice", "two steps: whoever holds the control can open the isolator")
+ISOLATOR_WATCH = Constant("a", 5.0, "length", "practice", "from there a mark of the sight glass can be watched")
 FREE_SHARE = Constant("f", 0.05, "ratio", "practice", "share of the tank to stay free with hot oil")
 START_MARGIN = Constant("ΔT", 5.0, "temperature difference", "practice", "kept over the coldest start of the pump")
 TIME_TO_SEE = Constant("t", 20.0, "time", "practice", "least time from the full to the low mark")
