@@ -18,6 +18,8 @@ __all__ = ["PlannedStarts", "StartClock", "counted", "holds_of"]
 
 _HOUR = 3600.0
 _LEAST_HOLDS = 2
+# What adding up many waits adds or takes, s: less than any of them can be kept to.
+_SLACK = 1e-6
 _COUNTED = (
     "lockouts.planned",
     "motor.starts_planned",
@@ -127,12 +129,12 @@ def _by_name(rests_on: Iterable[Input]) -> dict[str, Input]:
     return found
 
 
-def _fullest_hour(starts: Sequence[PlannedStarts]) -> int:
+def _fullest_hour(starts: Sequence[PlannedStarts], slack: float = 0.0) -> int:
     ordered = sorted(starts, key=lambda planned: planned.at)
     fullest, first, running = 0, 0, 0
     for planned in ordered:
         running += planned.starts
-        while planned.at - ordered[first].at >= _HOUR:
+        while planned.at - ordered[first].at >= _HOUR - slack:
             running -= ordered[first].starts
             first += 1
         fullest = max(fullest, running)
@@ -195,7 +197,7 @@ def _starts_within(
     if isinstance(allowed, Missing) or spacing is None or spacing.refused:
         return Check("motor.starts_within", "stop", most, allowed, rule, "nema-mg-10", reason="missing")
     counted_so = "greatest number inside one hour, each start waiting for its time; a repeat waits likewise"
-    kept = ledger.count("motor.starts_in_hour_spaced", _fullest_hour(spaced), counted_so, spacing=spacing, **inputs)
+    kept = ledger.count("motor.starts_in_hour_spaced", _fullest_hour(spaced, _SLACK), counted_so, spacing=spacing, **inputs)
     check = Check("motor.starts_within", "ok", kept, allowed, rule, "nema-mg-10", also=(most, spacing))
     if _more_than(kept, allowed):
         return replace(check, verdict="stop", reason="above")

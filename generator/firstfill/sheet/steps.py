@@ -196,7 +196,9 @@ class StepMaker:
         apart = self.spacing(values) if step.id in self.waiting else None
         if apart is not None:
             timers = (apart, *timers)
-            details = (*details, apart.label) if words.starts[0] > 1 or words.starts[1] else details
+            if words.starts[0] > 1 or words.starts[1]:
+                told = values.said(values.commissioning.ledger["motor.start_spacing"])
+                details = (*details, values.labels["step starts"].format(spacing=told))
         used = dict.fromkeys((*values.emptied(), *(box.finding for box in boxes if box.finding)))
         return Step(
             id=step.id,
