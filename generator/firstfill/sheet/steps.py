@@ -195,7 +195,7 @@ class StepMaker:
         timers = tuple(self.timer(values, timer) for timer in words.timers)
         apart = self.spacing(values) if step.id in self.waiting else None
         if apart is not None:
-            timers = (apart, *timers)
+            timers = (*timers, apart)
             if words.starts[0] > 1 or words.starts[1]:
                 told = values.said(values.commissioning.ledger["motor.start_spacing"])
                 details = (*details, values.labels["step starts"].format(spacing=told))
