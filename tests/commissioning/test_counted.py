@@ -10,8 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.counted import PlannedStarts, counted, holds_of
+from firstfill.commissioning.counted import PlannedStarts, StartClock, counted, holds_of
 from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.hydraulics.motor import start_spacing
+from firstfill.quantities import read_quantity
 from firstfill.specs import load
 
 FACTS = load(Path(__file__).parents[2] / "unit_specs").job("brackwater-lifeboat-shed")
@@ -63,14 +65,44 @@ def test_the_fullest_hour_agrees_with_counting_from_every_start(starts: list[tup
     assert done.ledger["motor.starts_in_hour_most"].number == slow
 
 
-def test_more_starts_than_the_motor_may_make_are_a_caution() -> None:
-    allowed = FACTS.unit.motor.starts_per_hour
-    assert allowed is not None
-    per_hour = round(allowed.value * 3600)
-    fits = _counted(PlannedStarts(0.0, per_hour)).checks[-1]
-    above = _counted(PlannedStarts(0.0, per_hour), repeat=1).checks[-1]
-    assert (fits.id, fits.verdict) == ("motor.starts_within", "ok")
-    assert (above.verdict, above.reason) == ("caution", "above")
+def _with_spacing(allowed: str = "18 1/h") -> Commissioning:
+    motor = FACTS.unit.motor.model_copy(update={"starts_per_hour": read_quantity(allowed, "rate")})
+    facts = replace(FACTS, unit=FACTS.unit.model_copy(update={"motor": motor}))
+    job = replace(_job(), facts=facts)
+    job.ledger.compute("motor.start_spacing", start_spacing, allowed=motor.starts_per_hour)
+    return job
+
+
+def test_more_starts_than_the_motor_may_make_are_a_caution_that_tells_to_wait() -> None:
+    # 18 an hour are allowed: one every 200 s.
+    starts, spaced = [PlannedStarts(0.0, 18)], [PlannedStarts(200.0 * number, 1) for number in range(18)]
+    fits = counted(_with_spacing(), lockouts=1, starts=starts, repeat=0, spaced=spaced)
+    above = counted(_with_spacing(), lockouts=1, starts=starts, repeat=1, spaced=spaced)
+    assert (fits.checks[-1].id, fits.checks[-1].verdict) == ("motor.starts_within", "ok")
+    assert (above.checks[-1].verdict, above.checks[-1].reason) == ("caution", "waits")
+    assert above.ledger["motor.starts_in_hour_spaced"].number == 18
+    assert above.ledger["motor.starts_in_hour_most"].number == 19
+
+
+def test_a_motor_that_not_even_waits_would_spare_stops_the_sheet() -> None:
+    # One start in two hours: one of them alone is more than half a start an hour.
+    done = counted(
+        _with_spacing("0.5 1/h"), lockouts=1, starts=[PlannedStarts(0.0, 2)], repeat=0, spaced=[PlannedStarts(0.0, 1)]
+    )
+    assert (done.checks[-1].verdict, done.checks[-1].reason) == ("stop", "above")
+
+
+def test_a_clock_lets_each_start_wait_for_the_one_before_and_for_the_rest() -> None:
+    clock = StartClock(spacing=200.0, rest=40.0)
+    assert not clock.go(1.0, 1)
+    assert clock.go(120.0, 1)  # waits until 200
+    assert clock.now == 320.0
+    assert clock.go(180.0, 1)  # until 400, runs to 580
+    assert clock.go(10.0, 2)  # 600 would be next, 620 by the rest; the second 200 later
+    assert [start.at for start in clock.starts] == [0.0, 200.0, 400.0, 620.0, 820.0]
+    assert not clock.go(600.0)
+    assert not clock.go(5.0, 1)
+    assert clock.starts[-1].at == 1425.0
 
 
 def test_a_motor_without_stated_starts_stops_the_sheet() -> None:

@@ -15,6 +15,7 @@ VERDICTS = ("ok", "caution", "stop")
 ELSEWHERE = {
     ("motor.starts_within", "ok"): "counted from the composed sheet: tests of the counts",
     ("motor.starts_within", "caution"): "counted from the composed sheet: tests of the counts",
+    ("motor.starts_within", "stop"): "counted from the composed sheet: tests of the counts",
     ("data.not_invented", "ok"): "every file of the demonstration is invented: below",
     ("bleed.lines_exchanged", "stop"): "only without bleed valves and vents, and every unit has one of them",
 }

@@ -133,6 +133,11 @@ def test_a_level_is_whole_millimetres_and_closer_than_the_glass_reads(value: flo
         ("energy.leaf", "energy", 23_400.0, BAR_GAUGE, "24 kJ", "18000 ft·lbf"),
         ("lockouts.planned", "count", 7.0, BAR_GAUGE, "7", ""),
         ("bleed.time_total", "time", 3001.0, BAR_GAUGE, "51 min", ""),
+        ("motor.start_spacing", "time", 240.0, BAR_GAUGE, "4 min", ""),
+        ("motor.start_spacing", "time", 200.0, PSI_GAUGE, "3 min 20 s", ""),
+        ("motor.start_spacing", "time", 211.8, BAR_GAUGE, "3 min 35 s", ""),
+        ("motor.start_spacing", "time", 41.0, BAR_GAUGE, "45 s", ""),
+        ("bleed.burst_rest", "time", 236.0, BAR_GAUGE, "4 min", ""),
     ],
 )
 def test_how_each_way_of_showing_prints(

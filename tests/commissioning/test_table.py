@@ -13,7 +13,12 @@ from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import KINDS, Quantity
 
 # Only the composed sheet can count these.
-COUNTED = {"lockouts.planned", "motor.starts_planned", "motor.starts_in_hour_most"}
+COUNTED = {
+    "lockouts.planned",
+    "motor.starts_planned",
+    "motor.starts_in_hour_most",
+    "motor.starts_in_hour_spaced",
+}
 
 HERE = Path(__file__).parent
 

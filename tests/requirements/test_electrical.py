@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from firstfill.commissioning import Commissioning
@@ -62,15 +64,26 @@ def test_requirement_52_starts_are_counted_and_compared(
     check = next(check for check in sheet.data["checks"] if check["id"] == "motor.starts_within")
     findings = sheet.data["findings"]
     planned, hour = findings["motor.starts_planned"]["value"], findings["motor.starts_in_hour_most"]["value"]
-    assert planned >= hour > 0
+    kept, apart = (findings[f"motor.{name}"]["value"] for name in ("starts_in_hour_spaced", "start_spacing"))
+    assert planned >= hour >= kept > 0
     most = computed.facts.unit.motor.starts_per_hour
     assert most is not None
     allowed = most.value * 3600.0
     assert (check["verdict"] == "ok") == (hour <= allowed + 1e-9)
+    # Waiting from start to start as printed, no hour holds more than are allowed; the least rest is kept as well.
+    assert kept <= allowed + 1e-9
+    assert apart >= 3600.0 / allowed - 1e-6
     rest = computed.facts.unit.motor.rest_between_starts
-    if check["verdict"] == "caution" and rest is not None:
+    assert rest is None or apart >= rest.value
+    minutes, seconds = divmod(math.ceil(apart / 5.0 - 1e-6) * 5, 60)
+    said = " ".join(part for part in (f"{minutes} min" if minutes else "", f"{seconds} s" if seconds else "") if part)
+    if check["verdict"] == "caution":
         notes = " ".join(note for step in steps for note in step.notes)
-        assert f"Rest {rest.text} before each start, jogs included." in notes.replace("\N{NO-BREAK SPACE}", " ")
+        assert f"Wait {said} from one start to the next, jogs and repeats included." in notes
+    starting = [block for phase in sheet.phases for block in phase.blocks if block.id in {"run.first", "travel.go"}]
+    assert len(starting) == 2
+    for block in starting:
+        assert f"From one start to the next: {said}" in " ".join(block.reminders)
 
 
 def test_requirement_53_direction_is_proved_on_oil_and_unloaded(order: dict[str, int], steps: list[Step]) -> None:

@@ -38,6 +38,8 @@ _WIRINGS = (
     {"complete": False, "motor-power-only": False, "none": True, "answer-open": False},
     {"complete": False, "motor-power-only": False, "none": True, "answer-open": True},
 )
+# What rules of the walk ask, though no line of the words may.
+_OF_RULES = frozenset({"blocking-valve", "held", "answer-open", "two-needed"})
 _RELEASES = ("", "lowered-by-hand", "moved-by-hand")
 _FIRST_TRAVEL = 8
 
@@ -91,7 +93,7 @@ def used_conditions(words: Words) -> frozenset[str]:
     found = {name for _, _, names in _steps(words) for name in names}
     found |= {name for phase in words.phases for block in phase.blocks for name in block.when.names()}
     found |= {need.condition for _, step, _ in _steps(words) for need in step.needs if need.condition}
-    return frozenset(found | {"blocking-valve", "held", "answer-open"}) & frozenset(CONDITIONS)
+    return frozenset(found | _OF_RULES) & frozenset(CONDITIONS)
 
 
 def _denied(condition: Condition, *, below: bool = False) -> Iterator[str]:
@@ -116,7 +118,7 @@ def inert_conditions(words: Words) -> frozenset[str]:
     acting |= {name for phase in words.phases for block in phase.blocks if block.insert for name in block.when.names()}
     denied = {name for phase in words.phases for block in phase.blocks for name in _denied(block.when)}
     denied |= {name for _, step, _ in _steps(words) for name in _denied(step.when)}
-    return used_conditions(words) - acting - needed - denied - {"blocking-valve", "held", "answer-open"}
+    return used_conditions(words) - acting - needed - denied - _OF_RULES
 
 
 def all_cases(words: Words) -> Iterator[dict[str, bool]]:
@@ -154,6 +156,7 @@ class _Bit:
     places: tuple[Place, ...]
     where: Mapping[str, int]
     identity: int
+    answer: str
 
 
 @dataclass(frozen=True)
@@ -193,7 +196,7 @@ class Explorer:
             for step in block.steps
             for need in step.needs
         }
-        always = (insert | {"held", "blocking-valve", "none"}) & set(CONDITIONS)
+        always = (insert | {"held", "blocking-valve", "none", "two-needed", "motor-power-only"}) & set(CONDITIONS)
         self.names = []
         for phase in self.words.phases:
             names = {name for block in phase.blocks for name in block.when.names()}
@@ -213,7 +216,7 @@ class Explorer:
             where = {one.step.id: local for local, one in enumerate(steps)}
             for local, one in reversed(list(enumerate(steps))):
                 where[one.block.id] = local
-            found = self.bits[key] = _Bit(phase.number, steps, where, len(self.bits))
+            found = self.bits[key] = _Bit(phase.number, steps, where, len(self.bits), answer)
         return found
 
     def walked(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
@@ -223,7 +226,7 @@ class Explorer:
         return found
 
     def walk(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
-        walker = Walker(Plan((), {}, (), {}, {}), held)
+        walker = Walker(Plan((), {}, (), {}, {}), held, (), bit.answer)
         returns: dict[tuple[tuple[str, ...], At], None] = {}
         troubles: dict[At, tuple[int, int]] = {}
         for local in range(start, len(bit.places)):

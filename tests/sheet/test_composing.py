@@ -396,3 +396,97 @@ def test_composing_twice_gives_the_same_and_leaves_the_job_as_it_was(
     assert asdict(again) == asdict(sheet)
     assert computed.ledger.findings == before
     assert "lockouts.planned" not in before
+
+
+def _starting(sheet: Sheet) -> Iterator[Block]:
+    """Yield the blocks in which the motor starts: their head says how far apart."""
+    for phase in sheet.phases:
+        for block in phase.blocks:
+            if any("From one start to the next" in text for text in block.reminders):
+                yield block
+
+
+def test_every_block_that_starts_the_motor_says_how_far_apart(sheet: Sheet) -> None:
+    starting = {block.id for block in _starting(sheet)}
+    live = {"run.first", "travel.relief", "travel.go", "travel.count", "limits.speed", "final.relief", "proof.travel"}
+    assert live <= starting
+    assert {"safety.stops", "safety.devices", "hand.over", "week.come", "week.travel"} <= starting
+    rows = {block.id for phase in sheet.phases for block in phase.blocks if block.id.startswith("bleed.run-")}
+    assert rows <= starting
+    assert not starting & {"take.sheet", "fill.oil", "electrics.prove", "travel.level"}
+
+
+def test_starts_in_a_row_carry_the_wait_as_a_timer(sheet: Sheet) -> None:
+    steps = {step.id: step for phase in sheet.phases for block in phase.blocks for step in block.steps}
+    apart = sheet.data["findings"]["motor.start_spacing"]["value"]
+    for name in ("run.unloaded", "travel.cycles", "proof.cycles", "travel.tenth-back", "safety.towards", "safety.stop"):
+        waits = [timer for timer in steps[name].timers if timer.label.startswith("From one start to the next: ")]
+        assert [timer.seconds >= apart for timer in waits] == [True], name
+    assert not any("From one start" in timer.label for timer in steps["run.jog"].timers)
+    assert any("from start to start" in detail for detail in steps["travel.cycles"].details)
+
+
+def test_a_block_takes_as_long_as_its_starts_need(sheet: Sheet) -> None:
+    apart = sheet.data["findings"]["motor.start_spacing"]["value"]
+    blocks = {block.id: block for phase in sheet.phases for block in phase.blocks}
+    # Three travels out and back at least are six starts, five waits; the stops let the motor start three times.
+    assert blocks["travel.count"].minutes * 60 >= 5 * apart
+    assert blocks["travel.go"].minutes * 60 >= 5 * apart
+    assert blocks["safety.stops"].minutes * 60 >= 3 * apart
+
+
+def test_no_hour_of_the_sheet_holds_more_starts_than_allowed(sheet: Sheet, computed: Commissioning) -> None:
+    allowed = computed.facts.unit.motor.starts_per_hour
+    assert allowed is not None
+    assert sheet.data["findings"]["motor.starts_in_hour_spaced"]["value"] <= allowed.value * 3600 + 1e-9
+    said = next(number for number in sheet.head_numbers if number.id == "starts")
+    assert "From one start to the next" in said.note
+
+
+def test_bursts_rest_as_long_as_the_next_start_needs(sheets: dict[str, Sheet]) -> None:
+    # 40 s are stated, and 20 starts an hour allowed: after a burst of 5 s 175 s of the 180 s are left.
+    step = next(
+        step
+        for phase in sheets["oddernsay-research-hangar"].phases
+        for block in phase.blocks
+        for step in block.steps
+        if step.id == "run.bursts"
+    )
+    assert "resting 2 min 55 s after each" in step.action
+
+
+def test_posts_are_named_until_the_stops_are_proved(sheet: Sheet, computed: Commissioning) -> None:
+    isolator = computed.facts.unit.motor.disconnect.label
+    blocks = {block.id: block for phase in sheet.phases for block in phase.blocks}
+    (post,) = [step for step in blocks["take.sheet"].steps if step.id == "take.second"]
+    assert f"at isolator **{isolator}**" in post.action
+    for block in _starting(sheet):
+        named = f"**{isolator}**" in " ".join(block.reminders)
+        assert named == (block.id not in {"safety.devices", "hand.over", "week.come", "week.travel"}), block.id
+    cold = next(number for number in sheet.head_numbers if number.id == "cold")
+    assert "Never alone: 2 people while power is on." in cold.note
+
+
+def test_with_the_motor_alone_the_electrician_starts_it_on_call(sheets: dict[str, Sheet]) -> None:
+    sheet = sheets["oddernsay-research-hangar"]
+    blocks = {block.id: block for phase in sheet.phases for block in phase.blocks}
+    assert [step.id for step in blocks["electrics.starting"].steps] == ["electrics.starter", "electrics.calls"]
+    assert {step.role for step in blocks["electrics.starting"].steps} == {"Electrician"}
+    for block in _starting(sheet):
+        told = "The electrician at the starter" in " ".join(block.reminders)
+        assert told == (int(block.steps[0].number.split(".")[0]) < 12), block.id
+    jog = next(step for step in blocks["run.first"].steps if step.id == "run.jog")
+    assert "by call to the starter" in jog.action
+    for other in set(sheets) - {sheet.identity.job}:
+        assert not any("at the starter" in text for block in _starting(sheets[other]) for text in block.reminders)
+
+
+def test_a_leaf_that_runs_on_is_stopped_at_the_isolator(sheet: Sheet) -> None:
+    steps = {step.id: step for phase in sheet.phases for block in phase.blocks for step in block.steps}
+    found = steps["travel.tenth"].if_not
+    assert found is not None
+    assert "isolator open at once, by the one posted there" in found.text
+    for name in ("safety.off", "safety.towards", "safety.stop"):
+        way = steps[name].if_not
+        assert way is not None
+        assert "isolator open at once" in way.text

@@ -362,3 +362,31 @@ def test_marks_that_only_help_are_never_wanted_less_advanced(words: Words) -> No
             if need.mark in GROWING:
                 values = MARKS[need.mark]
                 assert need.values == values[values.index(need.values[0]) :], f"{step.id}: {need}"
+
+
+def test_a_motor_start_without_the_posts_is_caught(words: Words, commissionings: dict[str, Commissioning]) -> None:
+    plan = make_plan(commissionings["brackwater-lifeboat-shed"], words)
+    assert not _faults(plan, held=True)
+
+    def unposted(block: PlannedBlock) -> PlannedBlock:
+        return replace(block, steps=tuple(step for step in block.steps if step.id != "take.second"))
+
+    found = _faults(_without(plan, unposted), held=True)
+    for name in ("run.jog", "bleed.towards-1", "travel.tenth", "safety.off"):
+        assert any(f"{name}: it starts the motor with posts none" in fault for fault in found), name
+    # Proved once, let-go and emergency stop need nobody at the isolator any more.
+    assert not any("week." in fault or "hand.owner" in fault for fault in found)
+
+
+@pytest.mark.parametrize("name", ["motor-power-only", "nothing-wired-answer-open"])
+def test_a_motor_alone_without_the_electrician_at_the_starter_is_caught(
+    name: str, words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    base = commissionings["brackwater-lifeboat-shed"]
+    plan = make_plan(base, words, {**job_circumstances(base), **_CLASSES[name]})
+    held = is_held(base)
+    assert not _faults(plan, held=held)
+    found = _faults(_without(plan, lambda block: None if block.id == "electrics.starting" else block), held=held)
+    for step in ("run.jog", "bleed.towards-1", "travel.tenth"):
+        assert any(f"{step}: it starts the motor with starter none" in fault for fault in found), step
+    assert not any("safety.off" in fault for fault in found)

@@ -18,6 +18,7 @@ from firstfill.hydraulics.bleed_amounts import (
     what_chambers_hold,
 )
 from firstfill.hydraulics.constants import LINES_FULL, ONE_READING
+from firstfill.hydraulics.motor import equal_time, rest_left
 from firstfill.hydraulics.tank import level_of
 from firstfill.hydraulics.uncertainty import uncertainty_of_level
 from firstfill.specs import VentBleeding
@@ -125,6 +126,19 @@ def _times(w: Workings, name: str, drawn: tuple[Finding, ...], usable: Finding) 
     w.ledger.count(name, number, rule, **inputs)
 
 
+def _rest(w: Workings, run: Finding, starts: int, stage: BleedStage) -> Finding:
+    """Return the rest after each hold of a row: the motor's own, or what is left to its next start where that is more."""
+    ledger, row = w.ledger, f"row {stage.number}"
+    stated = w.facts.unit.motor.rest_between_starts
+    number = ledger.count("", starts, f"holds of {row}: run time / seconds from full to low, each direction up", run=run)
+    hold = ledger.step(f"one hold of {row}", equal_time, whole=run, parts=number)
+    left = ledger.step(
+        f"left to the next start, {row}", rest_left, spacing=ledger["motor.start_spacing"], run=hold
+    )
+    candidates: dict[str, Input] = {"left": left} if stated is None else {"left": left, "rest between starts": stated}
+    return ledger.pick("", "most", f"rest after a hold of {row}", kind="time", candidates=candidates)[0]
+
+
 def compute_all(w: Workings) -> None:
     """Enter the time of all rows, and the top-ups."""
     usable = w.ledger["reservoir.volume_usable"]
@@ -133,16 +147,16 @@ def compute_all(w: Workings) -> None:
         _times(w, f"bleed.top_ups_{bound}", drawn, usable)
     parts: dict[str, Input] = {}
     counted: list[Input] = []
-    rest = w.facts.unit.motor.rest_between_starts
     longest = w.ledger.get("bleed.seconds_full_to_low")
     for stage in w.stages:
         run = w.ledger[stage.name("run_time")]
         parts[f"run of row {stage.number}"] = run
         parts[f"settling of row {stage.number}"] = stage.settle
-        if rest is None or run.refused or longest is None or longest.refused:
+        if run.refused or longest is None or longest.refused:
             continue
         counted.append(longest)
         starts = holds(run.number, longest.number, len(stage.directions)) * max(1, len(stage.directions))
-        for pause in range(1, starts):
-            parts[f"rest {pause} of row {stage.number}"] = rest
+        if starts > 1:
+            rest = _rest(w, run, starts, stage)
+            parts |= {f"rest {pause} of row {stage.number}": rest for pause in range(1, starts)}
     w.ledger.total("bleed.time_total", parts=parts, also=counted[:1])

@@ -27,6 +27,7 @@ from firstfill.commissioning import (
     motor,
     oil,
     oil_checks,
+    people,
     pump,
     relief,
     reservoir,
@@ -73,6 +74,7 @@ class Commissioning:
 
 _COMPUTE: tuple[Callable[[Workings], None], ...] = (
     site.compute,
+    people.compute,
     cylinder.compute,
     geometry.compute,
     contents.compute,
@@ -91,6 +93,7 @@ _COMPUTE: tuple[Callable[[Workings], None], ...] = (
     holding.compute,
     cylinder_strength.compute,
     times.compute,
+    motor.compute_starts,
     bleed.compute,
     heat.compute,
     trapped.compute,
@@ -103,6 +106,7 @@ _COMPUTE: tuple[Callable[[Workings], None], ...] = (
 
 _CHECK: tuple[Callable[[Workings], None], ...] = (
     site.check,
+    people.check,
     geometry.check,
     oil_checks.check,
     reservoir_checks.check,

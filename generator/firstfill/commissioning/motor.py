@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.judging import Judgement, at_most, judge
+from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import VOLTAGE_SHARE_GOOD, VOLTAGE_SHARE_LEAST, VOLTAGE_SHARE_MOST
-from firstfill.hydraulics.motor import load_share, overload_most, shaft_power, voltage_bound, voltage_deviation
+from firstfill.hydraulics.motor import (
+    load_share,
+    overload_most,
+    rest_left,
+    shaft_power,
+    start_spacing,
+    voltage_bound,
+    voltage_deviation,
+)
 from firstfill.specs.models.power_unit import Connection
 
-__all__ = ["check", "compute", "connection_of"]
+__all__ = ["check", "compute", "compute_starts", "connection_of"]
 
 
 def connection_of(w: Workings) -> Connection:
@@ -43,6 +52,23 @@ def compute(w: Workings) -> None:
     ledger.compute("motor.voltage_least", voltage_bound, nameplate=nameplate, deviation=VOLTAGE_SHARE_LEAST)
     ledger.compute("motor.voltage_most", voltage_bound, nameplate=nameplate, deviation=VOLTAGE_SHARE_MOST)
     ledger.compute("motor.voltage_deviation", voltage_deviation, supply=w.facts.job.supply.voltage, nameplate=nameplate)
+
+
+def compute_starts(w: Workings) -> None:
+    """Enter the time from one start to the next, and the rest after a burst on thick oil."""
+    ledger, motor, bleeding = w.ledger, w.facts.unit.motor, w.facts.unit.bleeding
+    allowed = motor.fact("starts_per_hour")
+    candidates: dict[str, Input] = {
+        "starts per hour": ledger.step("an hour shared by its starts", start_spacing, allowed=allowed)
+    }
+    if motor.rest_between_starts is not None:
+        parts: dict[str, Input] = {"shortest run": bleeding.jog, "rest": motor.rest_between_starts}
+        candidates["shortest run and rest"] = ledger.total("", "shortest run and rest", kind="time", parts=parts)
+    spacing, _ = ledger.pick("motor.start_spacing", "most", candidates=candidates)
+    cold = bleeding.cold_start
+    if cold is not None:
+        left = ledger.step("left of the time to the next start", rest_left, spacing=spacing, run=cold.burst)
+        ledger.pick("bleed.burst_rest", "most", candidates={"stated": cold.rest, "left": left})
 
 
 def check(w: Workings) -> None:

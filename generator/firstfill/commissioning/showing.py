@@ -212,6 +212,13 @@ def _seconds(value: float, system: System, direction: Direction) -> Shown:
     return show(left, "time", "s", direction, step=_SECONDS_STEP)
 
 
+def _minutes(value: float, system: System, direction: Direction) -> Shown:
+    held = show(value, "time", "s", direction, step=_SECONDS_STEP)
+    minutes, seconds = divmod(round(held.value), 60)
+    parts = [f"{number} {unit}" for number, unit in ((minutes, "min"), (seconds, "s")) if number]
+    return Shown(" ".join(parts) or held.text, held.number, held.unit, held.value)
+
+
 def _wind(value: float, system: System, direction: Direction) -> Shown:
     return show(value, "speed", "mph" if system == "us" else "m/s", direction, step=1.0)
 
@@ -249,6 +256,7 @@ def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
         "level": _level,
         "level rate": _plain(kind),
         "seconds": _seconds,
+        "minutes": _minutes,
         "wind": _wind,
         "whole 5 K": _coldest(lead),
         "whole K": _whole_kelvin,
@@ -268,7 +276,7 @@ def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
 def _both(value: float, direction: Direction, lead: System, made: _Made, way: str) -> tuple[Shown, Shown]:
     first = made(value, lead, direction)
     system: System = "metric" if lead == "us" else "us"
-    if way in {"seconds", "percent", "one decimal"}:
+    if way in {"seconds", "minutes", "percent", "one decimal"}:
         return first, first
     return first, made(value if direction == "nearest" else first.value, system, direction)
 

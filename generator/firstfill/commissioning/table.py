@@ -36,8 +36,8 @@ class FindingKind:
     show
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
         ``level`` (whole mm), ``level rate`` (in the unit of the sight glass), ``seconds`` (down to 5 s), ``wind``
-        (whole m/s), ``whole 5 K``, ``whole K``, ``percent``, ``one decimal``, ``per height`` (an area as volume per
-        height of the sight glass).
+        (whole m/s), ``whole 5 K``, ``whole K``, ``percent``, ``one decimal``, ``minutes`` (whole 5 s, in minutes and
+        seconds), ``per height`` (an area as volume per height of the sight glass).
     set_on
         Instrument by which it is set, whose uncertainty it has; empty for all others.
     guarded
@@ -305,8 +305,25 @@ _ALL = (
         rounded="away",
         show="percent",
     ),
+    FindingKind(
+        "motor.start_spacing",
+        "time",
+        "from one start to the next: an hour over the whole starts allowed in it, shortest run + rest at least",
+        rounded="up",
+        show="minutes",
+    ),
     FindingKind("motor.starts_planned", "count", "jogs, stages and cycles of this sheet"),
     FindingKind("motor.starts_in_hour_most", "count", "greatest number planned inside one hour, one repeat counted"),
+    FindingKind(
+        "motor.starts_in_hour_spaced",
+        "count",
+        "greatest number planned inside one hour, motor.start_spacing kept from each start to the next",
+    ),
+    FindingKind(
+        "site.people_needed",
+        "count",
+        "people needed while power is on: at the control, in view of gauge and sight glass, at the isolator; at least",
+    ),
     FindingKind("site.ambient_pressure", "absolute pressure", "standard atmosphere at the altitude", rounded="down"),
     # Leaf, times, relief, holding
     FindingKind(
@@ -541,6 +558,13 @@ _ALL = (
     ),
     FindingKind("bleed.circuit_volume", "volume", "what one turnover sweeps: lines + fixed volume (vent: + chambers)"),
     FindingKind("bleed.time_total", "time", "runs + settling + rests", rounded="up"),
+    FindingKind(
+        "bleed.burst_rest",
+        "time",
+        "rest after each burst on thick oil: the unit's own, and what is left of motor.start_spacing",
+        rounded="up",
+        show="minutes",
+    ),
     FindingKind("bleed.top_ups_least", "count", "all stages"),
     FindingKind("bleed.top_ups_most", "count", "all stages"),
     FindingKind("bleed.first_extension_drawn", "volume", "cap chambers and cap lines, nothing coming back"),

@@ -30,6 +30,8 @@ __all__ = [
     "HOLDING_MARGIN",
     "HOSE_SHARE",
     "ISOLATOR_NEAR",
+    "ISOLATOR_REACH",
+    "ISOLATOR_WATCH",
     "LENGTH_SHARE",
     "LEVER_SHARE",
     "LINES_FULL",
@@ -147,6 +149,8 @@ WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-awa
 ISOLATOR_NEAR = Constant("a", 15.0, "length", "practice", "farther off, a local isolator is asked for")
 FILL_FINENESS_MOST = Constant("d", 10e-6, "length", "ufgs-15010a", "coarsest filter that oil is filled through")
 UNLOADED_RUN_LEAST = Constant("t", 120.0, "time", "tm-5-3810-307", "shortest run without load after filling")
+ISOLATOR_REACH = Constant("a", 2.0, "length", "practice", "two steps: whoever holds the control can open the isolator")
+ISOLATOR_WATCH = Constant("a", 5.0, "length", "practice", "from there a mark of the sight glass can be watched")
 FREE_SHARE = Constant("f", 0.05, "ratio", "practice", "share of the tank to stay free with hot oil")
 START_MARGIN = Constant("ΔT", 5.0, "temperature difference", "practice", "kept over the coldest start of the pump")
 TIME_TO_SEE = Constant("t", 20.0, "time", "practice", "least time from the full to the low mark")

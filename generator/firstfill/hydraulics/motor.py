@@ -1,14 +1,27 @@
-"""The motor: what the pump asks of its shaft, and what its nameplate allows of the supply."""
+"""The motor: what the pump asks of its shaft, and what its nameplate allows of supply and starts."""
 
 from __future__ import annotations
+
+import math
 
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["load_share", "overload_most", "shaft_power", "voltage_bound", "voltage_deviation"]
+__all__ = [
+    "equal_time",
+    "load_share",
+    "overload_most",
+    "rest_left",
+    "shaft_power",
+    "start_spacing",
+    "voltage_bound",
+    "voltage_deviation",
+]
 
 _SERVICE_FACTOR_HIGH = 1.15
 _OVERLOAD_HIGH, _OVERLOAD_LOW = 1.25, 1.15
+_HOUR = 3600.0
+_SAME = 1e-9
 
 
 @relation(
@@ -164,3 +177,93 @@ def voltage_deviation(supply: float, nameplate: float) -> float:
     if nameplate <= 0.0:
         raise OutsideValidity("no_nameplate_voltage", f"nameplate voltage {nameplate:g} V")
     return supply / nameplate - 1.0
+
+
+@relation(
+    result=Symbol("t_s", "time", "from one start to the next"),
+    symbols={"allowed": Symbol("n", "rate", "starts allowed in an hour")},
+    formula="t_s = 1 h/⌊n·1 h⌋; below one start an hour t_s = 1/n",
+    source="definition",
+    valid="n > 0",
+)
+def start_spacing(allowed: float) -> float:
+    """Return the time from one start of the motor to the next that keeps every hour within the starts allowed.
+
+    Parameters
+    ----------
+    allowed
+        Starts allowed, 1/s.
+
+    Returns
+    -------
+    float
+        Time, s. Starts so far apart come no more than the whole number of starts allowed to any hour that counts its
+        beginning and not its end: between the first and the one over that number lies an hour.
+
+    Raises
+    ------
+    OutsideValidity
+        ``no_starts`` where none is allowed.
+
+    Notes
+    -----
+    Starts per hour as in NEMA MG 10, table 2-3, column A. An hour holds no part of a start, so that they count whole.
+    """
+    if allowed <= 0.0:
+        raise OutsideValidity("no_starts", f"{allowed * _HOUR:g} starts per hour")
+    whole = math.floor(allowed * _HOUR * (1.0 + _SAME))
+    return _HOUR / whole if whole else 1.0 / allowed
+
+
+@relation(
+    result=Symbol("t_p", "time", "rest that is left"),
+    symbols={
+        "spacing": Symbol("t_s", "time", "from one start to the next"),
+        "run": Symbol("t_r", "time", "how long the motor runs"),
+    },
+    formula="t_p = t_s − t_r, none below zero",
+    source="definition",
+)
+def rest_left(spacing: float, run: float) -> float:
+    """Return how long the motor rests after a run, so that the next start comes no sooner than it may.
+
+    Parameters
+    ----------
+    spacing
+        From one start to the next, s.
+    run
+        How long it ran, s.
+
+    Returns
+    -------
+    float
+        Time, s; none where it ran as long or longer.
+    """
+    return max(0.0, spacing - run)
+
+
+@relation(
+    result=Symbol("t_1", "time", "of one run"),
+    symbols={
+        "whole": Symbol("t", "time", "of all runs"),
+        "parts": Symbol("N", "count", "how many runs share it"),
+    },
+    formula="t_1 = t/N",
+    source="definition",
+)
+def equal_time(whole: float, parts: float) -> float:
+    """Return how long one of several equal runs lasts.
+
+    Parameters
+    ----------
+    whole
+        Time of all, s.
+    parts
+        How many.
+
+    Returns
+    -------
+    float
+        Time, s.
+    """
+    return whole / parts

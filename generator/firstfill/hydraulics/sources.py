@@ -101,7 +101,11 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
         "iso-4406": Source("ISO 4406, coding of particle contamination", "", "memory"),
         "nema-mg-1-unbalance": Source("NEMA MG 1", "12.45 voltage unbalance 1 %", "memory"),
         "en-12453": Source("EN 12453, powered doors, closing force", "400 N, 150 N, 25 N", "secondary"),
-        "nema-mg-10": Source("NEMA MG 10, starts per hour", "", "memory"),
+        "nema-mg-10": Source(
+            "NEMA MG 10, as reprinted in the EASA Electrical Engineering Handbook",
+            "table 2-3: A starts per hour, C least rest between starts, s",
+            "secondary",
+        ),
         "wisner-1975": Source(
             "P. E. Wisner, F. N. Mohsen, N. Kouwen, Removal of air from water lines by hydraulic means (1975), "
             "in the form of R. L. Sanks, Pumping Station Design",

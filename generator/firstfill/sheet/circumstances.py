@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
+from firstfill.commissioning.people import posts
 from firstfill.specs import JobFacts
 
 if TYPE_CHECKING:
@@ -31,10 +32,14 @@ def is_held(commissioning: Commissioning) -> bool:
     return any(stage.leaf_held for stage in commissioning.stages)
 
 
-def _two_needed(facts: JobFacts) -> bool:
-    # With the motor alone wired the leaf is worked at the unit, so a gauge at the unit is in view.
-    near = {"controls", "unit"} if facts.job.wiring == "motor power only" else {"controls"}
-    return facts.unit.gauge.seen_from not in near
+def _posts(facts: JobFacts) -> dict[str, bool]:
+    wanted = posts(facts)
+    return {
+        "two-needed": wanted.least > 1,
+        "watch-post": wanted.watch,
+        "isolator-post": wanted.isolator,
+        "posts-apart": wanted.watch and wanted.isolator and wanted.together is False,
+    }
 
 
 def _worked_by_hand(facts: JobFacts) -> bool:
@@ -103,7 +108,7 @@ def _site_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "lines-planned": set(facts.runs) != set(facts.runs_as_built),
         "alone": job.site.people == 1,
         "people-unknown": job.site.people is None,
-        "two-needed": _two_needed(facts),
+        **_posts(facts),
         "invented": facts.data_status == "invented",
         "manual-release": facts.door.manual_release is not None,
         "lowered-by-hand": facts.door.manual_release is not None and facts.door.type in _RAISED,

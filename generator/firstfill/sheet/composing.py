@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.counted import PlannedStarts, counted
+from firstfill.commissioning.counted import PlannedStarts, StartClock, counted
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.errors import Problem, WordsError
 from firstfill.quantities import Quantity
@@ -45,13 +45,28 @@ def _values(commissioning: Commissioning, words: Words, plan: Plan, day: Day | N
     return values.inside(counts=View("counts", counted_words), step=_step_numbers(plan))
 
 
+def _clock(commissioning: Commissioning) -> StartClock:
+    """Return a clock that waits before each motor start as the motor needs; not at all where that is not known."""
+    spacing = commissioning.ledger.get("motor.start_spacing")
+    rest = commissioning.facts.unit.motor.rest_between_starts
+    known = spacing is not None and not spacing.refused
+    return StartClock(spacing.number if spacing is not None and known else 0.0, rest.value if rest else 0.0)
+
+
 def _day(maker: StepMaker, plan: Plan) -> Day:
-    """Return how long each block takes: times of the facts, and the minutes of work."""
-    minutes = {}
+    """Return how long each block takes: times of the facts, the minutes of work, the waits before motor starts."""
+    minutes, clock = {}, _clock(maker.values.commissioning)
     for _, block in plan.blocks():
-        seconds = sum(_seconds(maker, block, step) + 60.0 * step.words.minutes for step in block.steps)
-        minutes[block.id] = math.ceil(seconds / 60.0)
+        begun = clock.now
+        for step in block.steps:
+            clock.go(_seconds(maker, block, step), _starts(maker, block, step))
+            clock.go(60.0 * step.words.minutes)
+        minutes[block.id] = math.ceil((clock.now - begun) / 60.0)
     return Day(minutes)
+
+
+def _starts(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> int:
+    return step.words.starts[0] * _times(maker, block, step)
 
 
 def _times(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> int:
@@ -83,11 +98,12 @@ def _lasting(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> Iterat
             yield from (ledger[finding] for finding in said.findings if finding in ledger)
 
 
-def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
-    """Count lockouts and motor starts of the day, by times that cannot be shorter."""
+def _count(values: Values, maker: StepMaker, plan: Plan) -> tuple[Commissioning, frozenset[str]]:
+    """Count lockouts and motor starts of the day, by times that cannot be shorter; name the steps that must wait."""
     lockouts, now, repeat = 0, 0.0, 0
     rests_on: list[Input] = []
     planned: list[PlannedStarts] = []
+    clock, waiting = _clock(values.commissioning), set()
     for phase, block in plan.blocks():
         if phase.words.number > LAST_OF_TODAY:
             break
@@ -96,16 +112,21 @@ def _count(values: Values, maker: StepMaker, plan: Plan) -> Commissioning:
         total = 0
         for step in block.steps:
             before[step.id] = total
-            starts = step.words.starts[0] * _times(maker, block, step)
+            starts, seconds = _starts(maker, block, step), _seconds(maker, block, step)
             if starts:
                 planned.append(PlannedStarts(now, starts))
                 total += starts
-            now += _seconds(maker, block, step)
+            if clock.go(seconds, starts):
+                waiting.add(step.id)
+            now += seconds
             rests_on += _lasting(maker, block, step)
             for out in (way.out for way in step.words.ways_out):
                 if out.ending == "return" and not out.lockout:
                     repeat = max(repeat, total - before.get(plan.target(step, block, out).id, total))
-    return counted(values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat, rests_on=rests_on)
+    made = counted(
+        values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat, spaced=clock.starts, rests_on=rests_on
+    )
+    return made, frozenset(waiting)
 
 
 def _large(block: Block, letters: str) -> Block:
@@ -168,7 +189,7 @@ def with_counts(commissioning: Commissioning, words: Words) -> Commissioning:
     plan = make_plan(commissioning, words)
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     values = _values(commissioning, words, plan)
-    return _count(values, StepMaker(values, words, plan, walked, {}, {}), plan)
+    return _count(values, StepMaker(values, words, plan, walked, {}, {}), plan)[0]
 
 
 def compose(commissioning: Commissioning, words: Words) -> Sheet:
@@ -196,7 +217,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     first = _values(commissioning, words, plan)
     first_maker = StepMaker(first, words, plan, walked, {}, {})
-    commissioning, day = _count(first, first_maker, plan), _day(first_maker, plan)
+    (commissioning, waiting), day = _count(first, first_maker, plan), _day(first_maker, plan)
     values = _values(commissioning, words, plan, day)
     lines = verdict_lines(values, words)
     tables = block_tables(values)
@@ -208,6 +229,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         check_notes(lines, words, tuple(dict.fromkeys(step.words.id for step in plan.order))),
         tables,
         day.minutes,
+        waiting,
     )
     drawn = figures(values)
     phases = tuple(_drawable(maker.phase(phase), drawn) for phase in plan.phases)

@@ -254,7 +254,8 @@ class Block:
 
     ``kind`` ``hold`` has at most seven steps; ``lockout`` and ``release`` are the written-out blocks at each change
     of power; a ``pause`` is a place where work may safely stop for hours: ``words`` say how it is left, its steps how
-    it is taken up. ``minutes`` is how long a block takes about, one pass, nothing repeated.
+    it is taken up. ``minutes`` is how long a block takes about, one pass, nothing repeated. ``reminders`` stand in its
+    head: how far apart the motor starts, and who stands where meanwhile.
     """
 
     id: str
@@ -269,6 +270,7 @@ class Block:
     figures: tuple[str, ...] = ()
     minutes: int = 0
     mark: str = ""
+    reminders: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,6 +46,8 @@ LISTS = ("volume", "gauge", "pair", "container", "run", "adjuster", "device", "c
 MARKS: dict[str, tuple[str, ...]] = {
     "lockout": ("none", "told", "stopped", "isolated", "locked", "relieved", "tried", "proved"),
     "release": ("none", "tools", "people", "unlocked", "called"),
+    "posts": ("none", "set"),
+    "starter": ("none", "manned"),
     "dead": ("unproved", "meter", "tested", "proved"),
     "filler": ("shut", "open"),
     "gauge-isolator": ("unknown", "open", "shut"),

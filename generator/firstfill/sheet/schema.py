@@ -236,6 +236,8 @@ REQUIRED_LABELS = frozenset(
             f"figure course {word}"
             for word in ("title", "done", "level", "stop", "dead", "live", "then", "off", "note", "hold", "total")
         ),
+        *("block starts", "block starts rest", "timer starts", "step starts"),
+        *(f"post {word}" for word in ("isolator", "watch", "both", "apart", "starter", "starter open")),
         *("closed", "open", "close verb", "open verb", "shut", "turn", "turns", "never", "yes", "no"),
     }
 )

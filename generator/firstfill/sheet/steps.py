@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
+from firstfill.commissioning.showing import shown
 from firstfill.errors import Problem, WordsError
 from firstfill.quantities import Quantity
 from firstfill.sheet.boxes import make_boxes, named
@@ -18,6 +19,7 @@ from firstfill.sheet.walk import Walked
 from firstfill.sheet.words import Entry, Line, TimerWords, Way, Words
 
 _SIGNED = "electrics.sign"
+_MOTOR_ONLY = "motor only"
 
 __all__ = ["StepMaker", "make_caution", "number_of_value", "said_lines", "text_of"]
 
@@ -69,13 +71,24 @@ def number_of_value(said: object) -> float | None:
 
 
 def _wired(plan: Plan) -> frozenset[str]:
-    """Return the ids of the blocks that are done when the controls are complete."""
+    """Return the ids of the blocks that are done when the controls are complete, where the motor alone was wired."""
     found, complete = set(), False
-    for _, block in plan.blocks():
+    for _, block in plan.answered(_MOTOR_ONLY if plan.case["answer-open"] else ""):
         if complete:
             found.add(block.id)
         complete = complete or any(("controls", "complete") in step.words.sets for step in block.steps)
     return frozenset(found)
+
+
+def _unproved(plan: Plan) -> frozenset[str]:
+    """Return the ids of the blocks up to the one that proves let-go and emergency stop."""
+    found: list[str] = []
+    last = 0
+    for place, (_, block) in enumerate(plan.blocks(), start=1):
+        found.append(block.id)
+        if any(mark in {"release-control", "emergency-stop"} for step in block.steps for mark, _ in step.words.sets):
+            last = place
+    return frozenset(found[:last])
 
 
 class StepMaker:
@@ -95,6 +108,8 @@ class StepMaker:
         Tables a block may show, by id.
     minutes
         How long each block takes, by its id.
+    waiting
+        Ids of the steps in which a motor start has to wait for its time.
     """
 
     def __init__(
@@ -106,6 +121,7 @@ class StepMaker:
         notes: Mapping[str, tuple[str, ...]],
         tables: Mapping[str, Table],
         minutes: Mapping[str, int] | None = None,
+        waiting: Collection[str] = (),
     ) -> None:
         self.values = values
         self.words = words
@@ -114,7 +130,11 @@ class StepMaker:
         self.notes = notes
         self.tables = tables
         self.minutes = minutes or {}
-        self.wired = _wired(plan) if values.case["motor-power-only"] else frozenset()
+        self.waiting = waiting
+        late = _wired(plan)
+        self.wired = late if values.case["motor-power-only"] else frozenset()
+        self.late = late
+        self.unproved = _unproved(plan)
         self.noted: set[str] = set()
 
     def state(self, site: SiteState) -> State:
@@ -173,6 +193,12 @@ class StepMaker:
         details = said_lines(values, words.details)
         if_not = self.if_not(values, block, step)
         timers = tuple(self.timer(values, timer) for timer in words.timers)
+        apart = self.spacing(values) if step.id in self.waiting else None
+        if apart is not None:
+            timers = (*timers, apart)
+            if words.starts[0] > 1 or words.starts[1]:
+                told = values.said(values.commissioning.ledger["motor.start_spacing"])
+                details = (*details, values.labels["step starts"].format(spacing=told))
         used = dict.fromkeys((*values.emptied(), *(box.finding for box in boxes if box.finding)))
         return Step(
             id=step.id,
@@ -193,6 +219,45 @@ class StepMaker:
             facts=values.emptied_facts(),
             mark=_mark(self.words) if self.is_safety(words.id) else "",
         )
+
+    def spacing(self, values: Values) -> Timer | None:
+        """Return the time from one start of the motor to the next, as a timer; nothing where it is not known."""
+        found = values.commissioning.ledger.get("motor.start_spacing")
+        if found is None or found.refused:
+            return None
+        said, seconds = values.said(found), shown(found, values.commissioning.facts).first
+        return Timer(f"{values.labels['timer starts']}: {said}", seconds.value if seconds else found.number, False)
+
+    def reminders(self, values: Values, block: PlannedBlock) -> tuple[str, ...]:
+        """Return what the head of a block with motor starts says: how far apart they are, and who stands where."""
+        if not any(step.words.starts[0] for step in block.steps):
+            return ()
+        labels, facts = values.labels, values.commissioning.facts
+        found, rest = values.commissioning.ledger.get("motor.start_spacing"), facts.unit.motor.rest_between_starts
+        made = []
+        if found is not None and not found.refused:
+            stated = values.fact(rest, "unit.motor.rest_between_starts")
+            pattern = labels["block starts rest" if rest is not None else "block starts"]
+            made.append(pattern.format(spacing=values.said(found), rest=stated))
+        if block.id in self.unproved:
+            made += self.posted(values, block)
+        return tuple(made)
+
+    def posted(self, values: Values, block: PlannedBlock) -> Iterator[str]:
+        """Yield who stands where while the drives of a block run."""
+        labels, case = values.labels, self.values.case
+        isolator = values.commissioning.facts.unit.motor.disconnect.label
+        posts = {"post apart": "posts-apart", "post isolator": "isolator-post", "post watch": "watch-post"}
+        name = next((name for name, condition in posts.items() if case[condition]), "")
+        if name == "post isolator" and case["watch-post"]:
+            name = "post both"
+        if name:
+            yield labels[name].format(isolator=isolator)
+        if case["motor-power-only"] and block.id not in self.late:
+            yield labels["post starter"]
+        elif case["answer-open"] and block.id not in self.late and block.place.answer != "complete":
+            signed = self.plan.find([_SIGNED])
+            yield labels["post starter open"].format(step=signed.number if signed else "")
 
     def is_safety(self, step: str) -> bool:
         """Tell whether the translation names a step among its safety texts."""
@@ -235,6 +300,7 @@ class StepMaker:
             figures=words.figures,
             minutes=self.minutes.get(block.id, 0),
             mark=_mark(self.words) if words.kind in {"lockout", "release"} else "",
+            reminders=self.reminders(values, block),
         )
         values.emptied()
         return made

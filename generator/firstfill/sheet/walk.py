@@ -22,6 +22,8 @@ _PLACE_OF = {name: place for place, name in enumerate(_NAMES)}
 # Marks that only ever help: no step and no rule wants one of them less advanced than it is.
 GROWING = frozenset(
     {
+        "posts",
+        "starter",
         "inlet",
         "electrics",
         "rotation",
@@ -45,6 +47,8 @@ _PRESSURE_RANK = {"zero": 0, "low": 1, "working": 2, "trapped": 3}
 _HANDS_IN = frozenset({"valves", "sweep"})
 _FIRST_TRAVEL = 8
 _SEEN_AGAIN = "dead.see"
+_MOTOR_ONLY = "motor only"
+_POST_THEM = "post them in a step before"
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,6 +187,7 @@ class Walker:
                 self.fault(step, f"{part} is {is_now}{coming}", f"{part} {want}", "lock out, release, or move the step")
         self.hands(block, step, at, coming)
         self.drive(block, step, at, coming)
+        self.posted(block, step, at, coming)
         for need in words.needs:
             is_now = at.mark(need.mark)
             if is_now not in need.values and (not need.condition or block.case[need.condition]):
@@ -255,6 +260,18 @@ class Walker:
         if drive != "against" and relief not in {"travel", "final"}:
             return f"the relief valve {relief}", "relief travel or final"
         return "", ""
+
+    def posted(self, block: PlannedBlock, step: PlannedStep, at: At, coming: str) -> None:
+        """Hold that the motor starts only with everyone at their post: at the isolator, in view, at the starter."""
+        if not step.words.starts[0]:
+            return
+        proved = at.mark("release-control") == at.mark("emergency-stop") == "proved"
+        if block.case["two-needed"] and not proved and at.mark("posts") != "set":
+            self.fault(step, f"it starts the motor with posts {at.mark('posts')}{coming}", "posts set", _POST_THEM)
+        alone = block.case["motor-power-only"] or self.answer == _MOTOR_ONLY
+        if alone and at.mark("controls") != "complete" and at.mark("starter") != "manned":
+            said = f"it starts the motor with starter {at.mark('starter')}{coming}"
+            self.fault(step, said, "starter manned: no control of the door starts it yet", _POST_THEM)
 
     def power(self, block: PlannedBlock, step: PlannedStep, now: SiteState, after: SiteState) -> None:
         """Hold that power changes in written-out blocks alone."""

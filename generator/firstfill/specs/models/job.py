@@ -39,12 +39,17 @@ Differences = Annotated[Mapping, BeforeValidator(_a_mapping, json_schema_input_t
 
 
 class Site(SpecModel):
-    """The site. ``isolator_distance`` is that between the unit and its energy-isolating device."""
+    """The site.
+
+    ``isolator_distance`` is that between the unit and its energy-isolating device, ``isolator_from_controls`` that
+    between the controls and it. ``people`` are those who work on the door, electrician and owner not counted.
+    """
 
     name: Words
     words: Words | None = None
     altitude: Altitude
     isolator_distance: LengthOrNone | None = None
+    isolator_from_controls: LengthOrNone | None = None
     people: People | None = None
 
 

@@ -8,6 +8,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from firstfill.specs.models.base import SpecModel
+from firstfill.specs.models.common import Place
 from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.quantity_fields import GaugePressure, Length, LengthOrNone, VolumeOrNone, Words
 
@@ -34,9 +35,10 @@ class Mark(SpecModel):
 
 
 class SightGlass(SpecModel):
-    """The sight glass: the finest step that can be read."""
+    """The sight glass: the finest step that can be read, and from where; not stated, it is not seen from the controls."""
 
     reading: Length
+    seen_from: Place | None = None
 
 
 class Breather(SpecModel):
