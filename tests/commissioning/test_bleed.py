@@ -215,8 +215,8 @@ def test_run_time_and_time_of_all_rows(ordered):
     # Nothing goes round where the valves are shut: the row lasts as long as the pump takes to give the circuit once.
     runs.append(done.value("bleed.circuit_volume") / Hand.flow)
     assert done.value("bleed.stage.3.run_time") == pytest.approx(runs[2], rel=1e-9)
-    # Settling 10, 5 and 10 min; rows 1 and 2 take three holds of 90 s, so two each way: four starts, which at 18 an hour
-    # come 200 s apart. Between them lie three rests: what a quarter of the row leaves of that, 40 s at least.
+    # Settling 10, 5 and 10 min; rows 1 and 2 take three holds of 90 s, so two each way: four starts, which at 18 an
+    # hour come 200 s apart. Between them lie three rests: what a quarter of the row leaves of that, 40 s at least.
     rests = sum(3 * max(40.0, 200.0 - run / 4) for run in runs[:2])
     assert done.value("bleed.time_total") == pytest.approx(sum(runs) + 1500.0 + rests, rel=1e-5)
 

@@ -64,7 +64,9 @@ def test_who_is_needed_follows_from_what_is_seen_and_reached(order, case: str) -
 
 
 def test_a_sight_glass_of_which_nobody_said_from_where_it_is_seen_is_not_seen(order) -> None:
-    unit = "dunlin, serial: DU-2231, without: [reservoir.sight_glass.seen_from], changes: {gauge: {seen_from: controls}}"
+    unit = (
+        "dunlin, serial: DU-2231, without: [reservoir.sight_glass.seen_from], changes: {gauge: {seen_from: controls}}"
+    )
     done = order(unit=unit, site=f", people: 1{NEAR}")
     assert done.value("site.people_needed") == 2
     assert (done.check("site.people_enough").verdict, done.check("site.people_enough").reason) == ("stop", "alone")

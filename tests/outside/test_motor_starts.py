@@ -1,7 +1,7 @@
 """How far apart motor starts must be, against the starts per hour and rests of NEMA MG 10 and by counting.
 
 Source: NEMA MG 10, table 2-3, design A and B motors, as reprinted in the EASA Electrical Engineering Handbook,
-"Allowable Starts and Starting Intervals" (joliettech.com): A starts per hour, C least rest or off time between starts, s.
+"Allowable Starts and Starting Intervals": A starts per hour, C least rest or off time between starts, s.
 """
 
 from __future__ import annotations

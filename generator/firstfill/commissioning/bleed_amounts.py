@@ -127,14 +127,14 @@ def _times(w: Workings, name: str, drawn: tuple[Finding, ...], usable: Finding) 
 
 
 def _rest(w: Workings, run: Finding, starts: int, stage: BleedStage) -> Finding:
-    """Return the rest after each hold of a row: the motor's own, or what is left to its next start where that is more."""
+    """Return the rest after each hold of a row: the motor's own, or what is left to its next start, if that is more."""
     ledger, row = w.ledger, f"row {stage.number}"
     stated = w.facts.unit.motor.rest_between_starts
-    number = ledger.count("", starts, f"holds of {row}: run time / seconds from full to low, each direction up", run=run)
-    hold = ledger.step(f"one hold of {row}", equal_time, whole=run, parts=number)
-    left = ledger.step(
-        f"left to the next start, {row}", rest_left, spacing=ledger["motor.start_spacing"], run=hold
+    number = ledger.count(
+        "", starts, f"holds of {row}: run time / seconds from full to low, each direction up", run=run
     )
+    hold = ledger.step(f"one hold of {row}", equal_time, whole=run, parts=number)
+    left = ledger.step(f"left to the next start, {row}", rest_left, spacing=ledger["motor.start_spacing"], run=hold)
     candidates: dict[str, Input] = {"left": left} if stated is None else {"left": left, "rest between starts": stated}
     return ledger.pick("", "most", f"rest after a hold of {row}", kind="time", candidates=candidates)[0]
 

@@ -194,10 +194,12 @@ def _starts_within(
     allowed = commissioning.facts.unit.motor.fact("starts_per_hour")
     spacing = ledger.get("motor.start_spacing")
     rule = "starts planned in the fullest hour ≤ starts per hour of the motor; where they are more, only with waits"
-    if isinstance(allowed, Missing) or spacing is None or spacing.refused:
+    if not isinstance(allowed, Quantity) or spacing is None or spacing.refused:
         return Check("motor.starts_within", "stop", most, allowed, rule, "nema-mg-10", reason="missing")
     counted_so = "greatest number inside one hour, each start waiting for its time; a repeat waits likewise"
-    kept = ledger.count("motor.starts_in_hour_spaced", _fullest_hour(spaced, _SLACK), counted_so, spacing=spacing, **inputs)
+    kept = ledger.count(
+        "motor.starts_in_hour_spaced", _fullest_hour(spaced, _SLACK), counted_so, spacing=spacing, **inputs
+    )
     check = Check("motor.starts_within", "ok", kept, allowed, rule, "nema-mg-10", also=(most, spacing))
     if _more_than(kept, allowed):
         return replace(check, verdict="stop", reason="above")
@@ -205,4 +207,4 @@ def _starts_within(
 
 
 def _more_than(found: Finding, allowed: Quantity) -> bool:
-    return found.number > float(allowed.value) * _HOUR + 1e-9
+    return found.number > allowed.value * _HOUR + 1e-9

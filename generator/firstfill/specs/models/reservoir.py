@@ -35,7 +35,7 @@ class Mark(SpecModel):
 
 
 class SightGlass(SpecModel):
-    """The sight glass: the finest step that can be read, and from where; not stated, it is not seen from the controls."""
+    """The sight glass: the finest step that can be read, and from where. Not stated, the controls do not see it."""
 
     reading: Length
     seen_from: Place | None = None
