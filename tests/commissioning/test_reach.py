@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from changed_facts import copied, others, outcome, rewritten, words_for
+from changed_facts import copied, only_needed, others, outcome, rewritten, words_for
 from firstfill.commissioning import commission
 from firstfill.commissioning.deciding import DECIDING, decided_by
 from firstfill.commissioning.ledger import Missing
@@ -81,6 +81,7 @@ def _texts(job):
 def test_no_number_moves_with_a_fact_it_does_not_rest_on(facts_of, part: int) -> None:
     """Every number of every file of one job is changed, a little; what moves is among what the ledger names."""
     job, specs = "brackwater-lifeboat-shed", facts_of("brackwater-lifeboat-shed")
+    only_needed(specs, job)
     facts = load(specs).job(job)
     done = commission(facts)
     reach, before = Reach(done), outcome(done)

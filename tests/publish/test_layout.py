@@ -126,6 +126,18 @@ def test_the_demonstration_stays_together_and_inside(demonstration: list[Laid]) 
     assert_inside(demonstration)
 
 
+def test_the_head_of_every_job_has_two_lines(sheets: dict[str, Any]) -> None:
+    """A page with a head and nothing else, on the narrower paper; a third line would reach what no printer can."""
+    loaded = engine()
+    for job, sheet in sheets.items():
+        rules = print_html(replace(sheet, identity=replace(sheet.identity, paper="A4"))).partition("<body")[0]
+        state = max((block.entering.text for phase in sheet.phases for block in phase.blocks), key=len)
+        page = loaded.weasyprint.HTML(string=f'{rules}<body><p data-entering="{state}">x</p>', base_url=ASSETS.as_uri())
+        (made,) = page.render(stylesheets=[loaded.styles["print"]], font_config=loaded.fonts).pages
+        boxes = [box for box in made._page_box.children if getattr(box, "at_keyword", "").startswith("@top-")]
+        assert [len([1 for part in _boxes(box) if type(part).__name__ == "LineBox"]) for box in boxes] == [2, 2], job
+
+
 def test_both_papers_say_the_same() -> None:
     said = [
         sorted(" ".join(text for page in sample_pages(p) for text, *_ in page.texts).split()) for p in ("A4", "Letter")

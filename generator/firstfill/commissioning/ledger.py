@@ -8,8 +8,10 @@ numbers in the steps, the working annex, the JSON and ``why``.
 from __future__ import annotations
 
 import math
+from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Literal, TypeAlias
 
 from firstfill.commissioning.spread import EXACT, Spread, added, of_tolerance, propagated
@@ -20,16 +22,28 @@ from firstfill.hydraulics.relation import Relation, Symbol
 from firstfill.quantities import Quantity
 from firstfill.specs.facts import Fact, Missing
 
-__all__ = ["Bundle", "Fact", "Finding", "Input", "Ledger", "Missing"]
+__all__ = ["Bundle", "Fact", "Finding", "Input", "Ledger", "Missing", "leaves_of"]
 
 
 @dataclass(frozen=True, slots=True)
 class Bundle:
-    """A structured argument of a relation (a leaf, a network of lines) with what it was built from."""
+    """A structured argument of a relation (a leaf, a network of lines) with what it was built from.
+
+    What its inputs say of it (``assumed``, ``whole``: nothing missing or refused; ``certain``: nothing uncertain) is
+    looked up once: the same argument goes into hundreds of steps.
+    """
 
     value: object
     label: str
     inputs: tuple[Input, ...]
+    assumed: frozenset[str] = field(init=False, compare=False, repr=False)
+    whole: bool = field(init=False, compare=False, repr=False)
+    certain: bool = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "assumed", _assumed(self.inputs))
+        object.__setattr__(self, "whole", _gap(self.inputs) is None)
+        object.__setattr__(self, "certain", all(_spread(part).certain for part in self.inputs))
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,51 +113,56 @@ class Finding:
             raise ProgramFault(Problem("finding-no-number", f"{said} has no number", self.why or "a number", ""))
         return self.value
 
-    def leaves(self) -> Iterator[Quantity | Fact | Missing | Constant]:
+    def leaves(self) -> Iterator[Leaf]:
         """Yield every fact, gap and constant it rests on, each once, in order of first use."""
-        seen: set[int] = set()
-        yielded: set[Quantity | Fact | Missing | Constant] = set()
-        stack: list[Input] = [self]
-        while stack:
-            current = stack.pop()
-            if isinstance(current, Finding | Bundle):
-                if id(current) in seen:
-                    continue
-                seen.add(id(current))
-                below = current.inputs if isinstance(current, Bundle) else current.rests_on
-                stack.extend(reversed(below))
-            elif current not in yielded:
-                yielded.add(current)
-                yield current
+        return leaves_of((self,))
 
 
-Input: TypeAlias = Finding | Quantity | Fact | Missing | Constant | Bundle
+Leaf: TypeAlias = Quantity | Fact | Missing | Constant
+Input: TypeAlias = Finding | Leaf | Bundle
+_NOTHING_ASSUMED: frozenset[str] = frozenset()
 
 
-def _assumed(inputs: Mapping[str, Input]) -> frozenset[str]:
-    found: set[str] = set()
-    stack = list(inputs.values())
+def leaves_of(given: Iterable[Input]) -> Iterator[Leaf]:
+    """Yield every fact, gap and constant that some inputs rest on, each once, in order of first use."""
+    seen: set[int] = set()
+    yielded: set[Leaf] = set()
+    stack = list(given)[::-1]
     while stack:
         current = stack.pop()
-        if isinstance(current, Finding):
-            found |= current.assumed
-        elif isinstance(current, Bundle):
-            stack.extend(current.inputs)
-    return frozenset(found)
+        if isinstance(current, Finding | Bundle):
+            if id(current) in seen:
+                continue
+            seen.add(id(current))
+            below = current.inputs if isinstance(current, Bundle) else current.rests_on
+            stack.extend(reversed(below))
+        elif current not in yielded:
+            yielded.add(current)
+            yield current
 
 
-def _gap(inputs: Mapping[str, Input]) -> tuple[str, str] | None:
-    stack = list(inputs.values())
+def _assumed(inputs: Iterable[Input]) -> frozenset[str]:
+    found = _NOTHING_ASSUMED
+    for given in inputs:
+        if isinstance(given, Finding | Bundle) and given.assumed:
+            found |= given.assumed
+    return found
+
+
+def _gap(inputs: Iterable[Input]) -> tuple[str, str] | None:
+    """Return why nothing can be computed of some inputs: what is missing comes first, nearest first."""
+    waiting = deque(inputs)
     refusal: tuple[str, str] | None = None
-    while stack:
-        current = stack.pop(0)
+    while waiting:
+        current = waiting.popleft()
         if isinstance(current, Missing):
             place = f", to be written at {current.location}" if current.location else ""
             return "missing_fact", f"{current.keys} is not stated{place}"
-        if isinstance(current, Finding) and current.refused and refusal is None:
-            refusal = (current.refused, current.why)
-        elif isinstance(current, Bundle):
-            stack.extend(current.inputs)
+        if isinstance(current, Finding):
+            if current.refused and refusal is None:
+                refusal = (current.refused, current.why)
+        elif isinstance(current, Bundle) and not current.whole:
+            waiting.extend(current.inputs)
     return refusal
 
 
@@ -218,22 +237,22 @@ class Ledger:
         if len(ordered) != len(inputs):
             said = f"{relation.id} does not take {sorted(set(inputs) - set(relation.symbols))}"
             raise ProgramFault(Problem("relation-parameters", said, f"{list(relation.symbols)}", ""))
-        base = Finding(name, label, kind, None, relation, ordered, assumed=_assumed(inputs))
-        gap = _gap(inputs)
+        made = partial(Finding, name, label, kind, relation=relation, inputs=ordered, assumed=_assumed(inputs.values()))
+        gap = _gap(inputs.values())
         if gap is not None:
-            return replace(base, refused=gap[0], why=gap[1])
+            return made(None, refused=gap[0], why=gap[1])
+        values = {parameter: given.value for parameter, given in ordered}
         try:
-            value = relation(**{parameter: given.value for parameter, given in ordered})
+            value = relation(**values)
         except OutsideValidity as outside:
-            return replace(base, refused=outside.code, why=outside.why)
+            return made(None, refused=outside.code, why=outside.why)
         if isinstance(value, float) and not math.isfinite(value):
             said = f"{name or label}: {relation.id} gave {value}"
             raise ProgramFault(Problem("finding-not-finite", said, "a finite number", ""))
         spreads = {parameter: spread for parameter, given in ordered if not (spread := _spread(given)).certain}
         if not spreads:
-            return replace(base, value=float(value))
-        values = {parameter: given.value for parameter, given in ordered}
-        return replace(base, value=float(value), spread=propagated(relation, values, spreads, float(value)))
+            return made(float(value))
+        return made(float(value), spread=propagated(relation, values, spreads, float(value)))
 
     def total(
         self,
@@ -264,10 +283,10 @@ class Ledger:
             None,
             _many(used, "sum", "sum of the parts"),
             tuple(parts.items()),
-            assumed=_assumed(parts),
+            assumed=_assumed(parts.values()),
             also=tuple(also),
         )
-        gap = _gap(parts)
+        gap = _gap(parts.values())
         if gap is not None:
             return self._enter(replace(made, refused=gap[0], why=gap[1]))
         spread = added(_spread(part) for part in parts.values())
@@ -311,10 +330,10 @@ class Ledger:
             None,
             _many(used, which, f"the {which} of the candidates"),
             tuple(candidates.items()),
-            assumed=_assumed(candidates),
+            assumed=_assumed(candidates.values()),
             also=tuple(also),
         )
-        gap = _gap(candidates)
+        gap = _gap(candidates.values())
         if gap is not None:
             return self._enter(replace(made, refused=gap[0], why=gap[1])), ""
         numbers = {key: _number(given) for key, given in candidates.items()}
@@ -335,13 +354,22 @@ class Ledger:
     def word(self, name: str, word: str, rule: str, /, **inputs: Input) -> Finding:
         """Enter a word finding, with the rule that chose the word."""
         return self._enter(
-            Finding(name, "", "word", word, None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
+            Finding(name, "", "word", word, None, tuple(inputs.items()), assumed=_assumed(inputs.values()), rule=rule)
         )
 
     def count(self, name: str, number: int, rule: str, /, **inputs: Input) -> Finding:
         """Enter a count, with the rule by which it was counted."""
         return self._enter(
-            Finding(name, "", "count", float(number), None, tuple(inputs.items()), assumed=_assumed(inputs), rule=rule)
+            Finding(
+                name,
+                "",
+                "count",
+                float(number),
+                None,
+                tuple(inputs.items()),
+                assumed=_assumed(inputs.values()),
+                rule=rule,
+            )
         )
 
     def solved(self, name: str, value: float, rule: str, /, **inputs: Input) -> Finding:
@@ -357,7 +385,7 @@ class Ledger:
                 None,
                 tuple(inputs.items()),
                 spread=EXACT if followed else Spread(whole=False),
-                assumed=_assumed(inputs),
+                assumed=_assumed(inputs.values()),
                 rule=rule,
             )
         )
@@ -372,7 +400,7 @@ class Ledger:
                 None,
                 None,
                 tuple(inputs.items()),
-                assumed=_assumed(inputs),
+                assumed=_assumed(inputs.values()),
                 refused=code,
                 why=why,
             )
@@ -412,7 +440,7 @@ def _spread(given: Input) -> Spread:
         return given.spread
     if isinstance(given, Quantity):
         return of_tolerance(given)
-    if isinstance(given, Bundle) and not all(_spread(part).certain for part in given.inputs):
+    if isinstance(given, Bundle) and not given.certain:
         return Spread(whole=False)
     return EXACT
 

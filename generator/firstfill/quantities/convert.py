@@ -52,6 +52,12 @@ def _scale(kind_name: str, unit: str) -> float:
     return float(source.to(_SI.get(kind.si, kind.si) or "dimensionless").magnitude)
 
 
+@lru_cache(maxsize=4096)
+def _moved(value: float, unit: str, to: str) -> float:
+    """Convert between scales with different zeros; a sheet asks for the same few temperatures again and again."""
+    return float(_registry().Quantity(value, unit).to(to).magnitude)
+
+
 def _is_offset(kind: Kind, unit: str) -> bool:
     return kind.name == "temperature" and kind.units[unit] != "kelvin"
 
@@ -70,7 +76,7 @@ def to_si(value: float, kind_name: str, unit: str) -> float:
     """
     kind = kind_named(kind_name)
     if _is_offset(kind, unit):
-        return float(_registry().Quantity(value, kind.units[unit]).to("kelvin").magnitude)
+        return _moved(value, kind.units[unit], "kelvin")
     return value * _scale(kind_name, unit)
 
 
@@ -78,5 +84,5 @@ def from_si(value: float, kind_name: str, unit: str) -> float:
     """Return the SI ``value`` as a number in ``unit``."""
     kind = kind_named(kind_name)
     if _is_offset(kind, unit):
-        return float(_registry().Quantity(value, "kelvin").to(kind.units[unit]).magnitude)
+        return _moved(value, "kelvin", kind.units[unit])
     return value / _scale(kind_name, unit)

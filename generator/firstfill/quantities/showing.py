@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from firstfill.quantities.convert import from_si, to_si
@@ -80,6 +81,7 @@ def round_to_step(value: float, step: float, direction: Direction) -> float:
     return (math.floor(steps) if downwards else math.ceil(steps)) * step
 
 
+@lru_cache(maxsize=512)
 def _decimals(step: float) -> int:
     for places in range(_MOST_DECIMALS):
         scaled = step * 10**places
@@ -94,6 +96,7 @@ def _step_for(value: float, digits: int) -> float:
     return float(10.0 ** (math.floor(math.log10(abs(value)) + 1e-12) + 1 - digits))
 
 
+@lru_cache(maxsize=8192)
 def show(
     value: float,
     kind_name: str,

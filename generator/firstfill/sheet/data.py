@@ -6,7 +6,7 @@ from typing import Any
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing, leaves_of
 from firstfill.commissioning.showing import shown, shown_fact
 from firstfill.errors import Location
 from firstfill.hydraulics.constants import Constant
@@ -19,27 +19,36 @@ def _place(location: Location | None) -> str:
     return str(location) if location is not None else ""
 
 
-def _references(given: Input) -> list[str]:
-    """Return what an input is, as names of findings, places of facts, or signs of constants."""
-    if isinstance(given, Finding):
-        return [given.name] if given.name else [name for _, below in given.inputs for name in _references(below)]
-    if isinstance(given, Bundle):
-        return [name for below in given.inputs for name in _references(below)]
-    if isinstance(given, Constant):
-        return [given.sign]
-    return [_place(given.location) or getattr(given, "keys", "")]
+def _references(finding: Finding) -> list[str]:
+    """Return what a finding was made of, each once: names of findings, places of facts, signs of constants."""
+    found: dict[str, None] = {}
+    seen: set[int] = set()
+    waiting: list[Input] = [given for _, given in reversed(finding.inputs)]
+    while waiting:
+        given = waiting.pop()
+        if isinstance(given, Finding) and given.name:
+            found[given.name] = None
+        elif isinstance(given, Finding | Bundle):
+            if id(given) not in seen:
+                seen.add(id(given))
+                below = given.inputs if isinstance(given, Bundle) else [part for _, part in given.inputs]
+                waiting.extend(reversed(below))
+        elif isinstance(given, Constant):
+            found[given.sign] = None
+        else:
+            found[_place(given.location) or getattr(given, "keys", "")] = None
+    return list(found)
 
 
 def _finding(commissioning: Commissioning, finding: Finding) -> dict[str, Any]:
     made = shown(finding, commissioning.facts)
-    inputs = dict.fromkeys(name for _, given in finding.inputs for name in _references(given))
     plain: dict[str, Any] = {
         "kind": finding.kind,
         "unit": kind_named(finding.kind).si,
         "value": finding.value,
         "uncertainty": finding.uncertainty,
         "relation": finding.relation.id if finding.relation is not None else finding.rule,
-        "inputs": list(inputs),
+        "inputs": _references(finding),
         "assumed": sorted(finding.assumed),
         "shown": {"us": made.us.text if made.us else None, "metric": made.metric.text if made.metric else None},
         "rounded": made.rounded,
@@ -82,15 +91,14 @@ def _check(check: Check) -> dict[str, Any]:
 
 def _facts(commissioning: Commissioning) -> list[dict[str, Any]]:
     used: dict[Location, dict[str, Any]] = {}
-    for finding in commissioning.ledger:
-        for leaf in finding.leaves():
-            if isinstance(leaf, Quantity | Fact) and leaf.location is not None:
-                place = leaf.location
-                text = shown_fact(leaf)
-                keys = place.keys or (leaf.keys if isinstance(leaf, Fact) else "")
-                used.setdefault(
-                    place, {"file": place.file, "line": place.line, "column": place.column, "keys": keys, "text": text}
-                )
+    for leaf in leaves_of(commissioning.ledger):
+        if isinstance(leaf, Quantity | Fact) and leaf.location is not None:
+            place = leaf.location
+            text = shown_fact(leaf)
+            keys = place.keys or (leaf.keys if isinstance(leaf, Fact) else "")
+            used.setdefault(
+                place, {"file": place.file, "line": place.line, "column": place.column, "keys": keys, "text": text}
+            )
     return [used[place] for place in sorted(used)]
 
 

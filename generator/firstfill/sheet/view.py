@@ -129,8 +129,20 @@ class View:
         return found if self._inside is None else self._inside.noted(found)
 
 
-def _case(case: Mapping[str, bool]) -> View:
-    return View("case", {key.replace("-", "_"): holds for key, holds in case.items()})
+class CaseView:
+    """The conditions, written with ``_``: looked up one by one, for every block has its own and names few of them."""
+
+    def __init__(self, case: Mapping[str, bool]) -> None:
+        self._case = case
+
+    def __getattr__(self, name: str) -> bool:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        try:
+            return self._case[name.replace("_", "-")]
+        except KeyError:
+            known = ", ".join(sorted(key.replace("-", "_") for key in self._case))
+            raise UndefinedError(f"case has no {name!r}; it has {known}") from None
 
 
 class FactsView:
@@ -217,14 +229,14 @@ class Values:
         self.names["motor_connection"] = self.fact(connection, f"unit.motor.connections.{facts.connection}")
         self.names["limit"] = View("limit", {key: self._constant(*pair) for key, pair in _LIMITS.items()})
         self.names["revision"] = View("revision", {"serial_range": serial_range(labels, facts.revision)})
-        self.names["case"] = _case(self.case)
+        self.names["case"] = CaseView(self.case)
         self._directions()
 
     def inside(self, case: Mapping[str, bool] | None = None, **names: Any) -> Values:
         """Return the same values with more names and conditions."""
         below = copy(self)
         below.case = {**self.case, **(case or {})}
-        below.names = {**self.names, "case": _case(below.case), **names}
+        below.names = {**self.names, "case": CaseView(below.case), **names}
         return below
 
     def wired(self) -> Values:
