@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from firstfill.commissioning.check import Check, worst
-from firstfill.commissioning.ledger import Fact, Finding, Input, Ledger, Missing
+from firstfill.commissioning.ledger import Fact, Finding, Input, Ledger
 from firstfill.quantities import Quantity
 
 if TYPE_CHECKING:
