@@ -1,6 +1,6 @@
 # Each target does all of its own set-up; a second run installs nothing and needs no network.
 .DEFAULT_GOAL := help
-.PHONY: help setup sheets test bench audit mutate serve clean pins
+.PHONY: help setup sheets test bench audit audit-quick mutate serve clean pins
 
 firstfill := .venv/bin/firstfill
 
@@ -11,6 +11,7 @@ help:
 	@echo "make serve    the site, built anew whenever a fact or a word changes"
 	@echo "make bench    how long loading, computing, composing and printing take"
 	@echo "make audit    what checkers made by others find on the built pages and PDFs"
+	@echo "make audit-quick   the same without axe-core, as .ci/run asks"
 	@echo "make mutate   whether the tests notice each changed line of physics (an hour or more)"
 	@echo "make pins     resolve pyproject.toml anew into the requirements files (needs uv)"
 	@echo "make clean    take away build/ and what the tools cached"
@@ -27,16 +28,16 @@ test:
 	.venv/bin/ruff check
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
-	.venv/bin/pytest
+	.venv/bin/pytest -n auto --dist worksteal
 
 bench:
 	@generator/setup.sh program
 	.venv/bin/python generator/bench.py
 
-audit: sheets
+audit audit-quick: sheets
 	@generator/setup.sh tests
 	@generator/setup.sh audit
-	.venv/bin/python generator/audit/audit.py build
+	.venv/bin/python generator/audit/audit.py $(if $(findstring quick,$@),--quick) build
 
 mutate:
 	@generator/setup.sh tests
