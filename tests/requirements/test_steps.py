@@ -38,7 +38,9 @@ RECORDED = {
     "limits.time-off": "the last tenth: longer than any other tenth",
     "limits.time-towards": "the last tenth: longer than any other tenth",
     "proof.cycles": "oil temperature: what the other readings belong to",
-    "proof.drift": "oil temperature: what the drift belongs to",
+    "proof.drift": "start and oil temperature: what the drift is read from and belongs to",
+    "proof.level-off": "oil temperature: what the level belongs to",
+    "proof.level-towards": "oil temperature: what the level belongs to",
     "proof.warm": "oil temperature: what the level belongs to",
     "proof.balance": "parts of a sum whose result is printed",
     "safety.level": "the level before the fall",
@@ -48,6 +50,7 @@ RECORDED = {
     "safety.body": "no fact states an overrun: it stops at once or goes back",
     "safety.supply": "no fact states it: the leaf is held",
     "hand.list": "as many as are listed",
+    "week.drift": "start and oil temperature: what the drift is read from and belongs to",
     "week.read": "oil temperature, seals: what the level belongs to, and as many as were fitted",
     "run.warm": "oil temperature: waited for until the oil is thin enough by its data sheet",
 }
