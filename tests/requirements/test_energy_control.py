@@ -63,6 +63,35 @@ def test_requirement_30_power_comes_back_after_tools_people_and_locks(blocks: li
                 assert [box.unit for box in counted] == ["people"]
 
 
+def _of_a_lockout(step: Step) -> bool:
+    return ".lockout" in step.id and step.id.endswith(".ends")
+
+
+def test_requirement_27_what_is_shut_in_at_the_cylinders_is_let_down_last(
+    sheet: Sheet, computed: Commissioning, steps: list[Step]
+) -> None:
+    # 29 CFR 1910.147(d)(5)(i): stored energy is relieved, disconnected or restrained. A raised leaf is such energy, and
+    # the oil behind a valve at the cylinder is what restrains it: so first the leaf rests, or is held another way.
+    held = any(stage.leaf_held for stage in computed.stages)
+    for place, step in enumerate(steps):
+        assert step.before is not None
+        assert step.after is not None
+        if (step.before.pressure, step.after.pressure) != ("ends", "zero"):
+            continue
+        assert step.place == sheet.labels["place valves"]
+        assert step.before.power == "locked"
+        if step.id == "dead.air":
+            continue
+        assert step.before.leaf in {"resting", "held"}, step.id
+        before = [one.id.rpartition(".")[2] for one in steps[:place]]
+        if step.id == "dead.ends":
+            assert before[-2:] == ["see", "restraint"] if held else before[-1] == "see"
+        elif _of_a_lockout(step):
+            assert before[-4:] == ["relieve", "try", "read", "rest"]
+        else:
+            assert before[-2:] == ["again", "rest"], step.id
+
+
 def test_requirement_31_hands_go_in_only_after_a_lockout(sheet: Sheet, blocks: list[Block]) -> None:
     inside = {sheet.labels["place valves"], sheet.labels["place sweep"]}
     locked = False
@@ -73,12 +102,20 @@ def test_requirement_31_hands_go_in_only_after_a_lockout(sheet: Sheet, blocks: l
         for step in block.steps:
             if step.place in inside:
                 hands += 1
-                assert locked, step.id
                 assert step.before is not None
-                assert (step.before.power, step.before.pressure) == ("locked", "zero"), step.id
+                if step.id in TO_SHUT_IN_ENDS or _of_a_lockout(step):
+                    assert step.before.power == "locked", step.id
+                    assert step.before.pressure in {"ends", "zero"}, step.id
+                else:
+                    assert locked, step.id
+                    assert (step.before.power, step.before.pressure) == ("locked", "zero"), step.id
         if block.kind == "lockout":
             locked = True
     assert hands > 5
+
+
+# What is done before the cylinder ends are at zero: holding the leaf, and letting the ends down.
+TO_SHUT_IN_ENDS = {"dead.restraint", "dead.air", "dead.ends", "fill.ends", "proof.ends"}
 
 
 def test_requirement_32_people_are_told_twice(blocks: list[Block]) -> None:
@@ -129,10 +166,11 @@ def test_requirement_35_the_restraint_is_fitted_before_and_taken_out_after(
     fitted = next(step for step in steps if step.id == "dead.restraint")
     free = [step for step in steps if step.id.startswith("bleed.free")]
     assert len(free) == 1
-    for step in (fitted, *free):
+    for step, pressure in ((fitted, {"zero", "ends"}), *((one, {"zero"}) for one in free)):
         assert label in step.action
         assert step.before is not None
-        assert (step.before.power, step.before.pressure) == ("locked", "zero")
+        assert step.before.power == "locked"
+        assert step.before.pressure in pressure
     assert label in gravity[2]
     oil = min(place for name, place in order.items() if name.startswith("fill.pour"))
     shut = max(place for name, place in order.items() if name.startswith(("bleed.shut", "bleed.caps")))

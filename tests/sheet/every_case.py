@@ -135,7 +135,9 @@ def all_cases(words: Words) -> Iterator[dict[str, bool]]:
         chosen = base | dict(zip(free, values, strict=True))
         for vent, wiring, release, automatic in product((False, True), _WIRINGS, _RELEASES, (False, True)):
             # An automatic door with the motor alone is refused; no leaf that is raised rests open.
-            if (automatic and wiring["motor-power-only"]) or (chosen["filled-open"] and release == "lowered-by-hand"):
+            if (automatic and wiring["motor-power-only"]) or (
+                chosen["brought-by-hand"] and release == "lowered-by-hand"
+            ):
                 continue
             yield {
                 **chosen,
@@ -183,7 +185,6 @@ class Explorer:
     problems: dict[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.sets = tuple(mark for step in self.words.lockout.steps for mark in step.sets)
         insert = {
             name
             for block in (self.words.lockout, self.words.release)
@@ -219,6 +220,11 @@ class Explorer:
             found = self.bits[key] = _Bit(phase.number, steps, where, len(self.bits), answer)
         return found
 
+    def locked_out(self, bit: _Bit) -> tuple[tuple[str, str], ...]:
+        """Return what a whole lockout of this combination sets."""
+        case = {**bit.places[0].block.case, "first-lockout": False, "not-connected": False}
+        return tuple(mark for step in self.words.lockout.steps if step.when.holds(case) for mark in step.sets)
+
     def walked(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
         found = self.known.get((bit.identity, start, at))
         if found is None:
@@ -227,6 +233,7 @@ class Explorer:
 
     def walk(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
         walker = Walker(Plan((), {}, (), {}, {}), held, (), bit.answer)
+        sets = self.locked_out(bit)
         returns: dict[tuple[tuple[str, ...], At], None] = {}
         troubles: dict[At, tuple[int, int]] = {}
         for local in range(start, len(bit.places)):
@@ -240,11 +247,11 @@ class Explorer:
                 if way.out.lockout:
                     if at.state.leaf == "anywhere":
                         walker.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "")
-                    on = At(SiteState("locked", "zero", at.state.leaf), at.marked(self.sets))
+                    on = At(SiteState("locked", "zero", at.state.leaf), at.marked(sets))
                 returns[_wanted(block, way.out.target), on] = None
             if at.state.power == "on":
                 leaf = "held" if at.state.leaf == "held" else "resting"
-                on = At(SiteState("locked", "zero", leaf), at.marked(self.sets))
+                on = At(SiteState("locked", "zero", leaf), at.marked(sets))
                 troubles[on] = (troubles.get(on, (local, local))[0], local)
             at = walker.take(block, step, at, "")
         kept = tuple((on, least, most) for on, (least, most) in troubles.items())

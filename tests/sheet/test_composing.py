@@ -92,27 +92,66 @@ def test_states_follow_on_each_other(sheet: Sheet) -> None:
 def test_blocks_are_short_and_close(sheet: Sheet) -> None:
     for phase in sheet.phases:
         for block in phase.blocks:
-            assert len(block.steps) <= (7 if block.kind in {"hold", "lockout", "release"} else 9)
+            assert len(block.steps) <= (7 if block.kind in {"hold", "release"} else 9)
             assert block.completion.endswith(".")
             assert block.steps or block.words
             assert len(block.cautions) + sum(len(step.cautions) for step in block.steps) <= 1
 
 
-LOCKOUT = ("tell", "stop", "isolate", "lock", "relieve", "try", "read")
+LOCKOUT = ("tell", "stop", "isolate", "lock", "relieve", "try", "read", "rest", "ends")
+
+
+def _lockouts(sheet: Sheet) -> list[Block]:
+    return [block for phase in sheet.phases for block in phase.blocks if block.kind == "lockout"]
 
 
 def test_each_lockout_has_every_step_in_order(sheet: Sheet) -> None:
-    blocks = [block for phase in sheet.phases for block in phase.blocks if block.kind == "lockout"]
+    blocks = _lockouts(sheet)
     assert blocks
     for block in blocks:
         names = [step.id.rpartition(".")[2] for step in block.steps]
         spoken = [{"off": "stop", "try-fitted": "try"}.get(name, name) for name in names]
-        assert tuple(spoken) == LOCKOUT
+        # In the first one nobody has seen the leaf at rest: nobody goes in to the cylinders yet.
+        first = block.id == "dead.lockout"
+        assert tuple(spoken) == LOCKOUT[: 7 if first else 9]
         assert "return the control to off" in block.steps[5].action or "return it to off" in block.steps[5].action
-        assert block.steps[-1].boxes
-        assert all(box.target == "zero" and box.most == 0 for box in block.steps[-1].boxes)
+        for step in (block.steps[6], block.steps[-1]):
+            assert step.boxes
+            assert all(box.target == "zero" and box.most == 0 for box in step.boxes)
         assert block.steps[-1].after is not None
-        assert (block.steps[-1].after.power, block.steps[-1].after.pressure) == ("locked", "zero")
+        state = (block.steps[-1].after.power, block.steps[-1].after.pressure)
+        assert state == ("locked", "ends" if first else "zero")
+
+
+def test_nobody_is_sent_to_a_cylinder_before_the_lines_read_zero_and_the_leaf_is_seen(sheet: Sheet) -> None:
+    outside = {sheet.labels[f"place {place}"] for place in ("outside", "controls", "unit", "isolator")}
+    valves = sheet.labels["place valves"]
+    for block in _lockouts(sheet):
+        places = [step.place for step in block.steps]
+        assert set(places[:8]) <= outside
+        assert places[8:] == ([] if block.id == "dead.lockout" else [valves])
+        assert all(place == sheet.labels["place outside"] for place in places[7:8])
+    phase = next(phase for phase in sheet.phases if phase.id == "make-dead")
+    held = [step for block in phase.blocks for step in block.steps if step.id.startswith("dead.") and "." in step.id]
+    order = [step.id for step in held if step.id in {"dead.see", "dead.restraint", "dead.ends", "dead.lines"}]
+    assert order[0] == "dead.see"
+    assert order[-2:] == ["dead.ends", "dead.lines"]
+    assert next(step.place for step in held if step.id == "dead.see") == sheet.labels["place outside"]
+
+
+def test_each_volume_is_let_down_in_the_step_of_the_place_where_its_hand_stands(
+    sheet: Sheet, computed: Commissioning
+) -> None:
+    volumes = computed.facts.unit.trapped_volumes
+    for block in _lockouts(sheet):
+        if block.id == "dead.lockout":
+            continue
+        at_unit, at_cylinders = (" ".join(block.steps[place].details) for place in (4, 8))
+        for volume in volumes.values():
+            assert volume.relieved_by is not None
+            wanted, other = (at_unit, at_cylinders) if volume.relieved_at == "unit" else (at_cylinders, at_unit)
+            assert volume.relieved_by in wanted
+            assert volume.relieved_by not in other
 
 
 def test_each_release_has_every_step_in_order(sheet: Sheet) -> None:
@@ -135,12 +174,14 @@ def test_every_gauge_of_a_closed_volume_is_read_at_each_lockout(sheet: Sheet, co
     facts = computed.facts
     cylinders = facts.door.cylinders.per_leaf * facts.door.leaves
     gauges = sum(cylinders if volume.each else 1 for volume in facts.unit.trapped_volumes.values())
-    for phase in sheet.phases:
-        for block in phase.blocks:
-            if block.kind == "lockout":
-                assert len(block.steps[-1].boxes) == gauges
-                isolators = facts.unit.gauge.isolator is not None
-                assert len(block.steps[4].details) == len(facts.unit.trapped_volumes) + isolators
+    ends = next(
+        step for phase in sheet.phases for block in phase.blocks for step in block.steps if step.id == "dead.ends"
+    )
+    for block in _lockouts(sheet):
+        last = ends if block.id == "dead.lockout" else block.steps[8]
+        assert len(block.steps[6].boxes) + len(last.boxes) == gauges
+        isolators = facts.unit.gauge.isolator is not None
+        assert len(block.steps[4].details) + len(last.details) == len(facts.unit.trapped_volumes) + isolators
 
 
 def test_the_printed_count_of_lockouts_is_that_of_the_sheet(sheet: Sheet) -> None:
@@ -341,7 +382,7 @@ def test_bands_stand_only_where_nobody_stated_the_temperature(sheet: Sheet, comp
 
 
 def test_the_written_out_blocks_stand_large_with_numbers_of_their_own(sheet: Sheet) -> None:
-    assert [step.number for step in sheet.lockout.steps] == [f"LO {n}" for n in range(1, 8)]
+    assert [step.number for step in sheet.lockout.steps] == [f"LO {n}" for n in range(1, 10)]
     assert [step.number for step in sheet.release.steps] == [f"RE {n}" for n in range(1, 6)]
     back = [step.if_not for step in sheet.lockout.steps if step.if_not and step.if_not.ending == "return"]
     assert back

@@ -64,6 +64,7 @@ def test_what_is_left_out_of_the_combinations_decides_nothing(words: Words) -> N
         "cushion-towards",
         "divider",
         "fill-temperature-unknown",
+        "filled-open",
         "first-extension-short",
         "invented",
         "isolator-far",

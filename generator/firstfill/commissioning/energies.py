@@ -51,12 +51,15 @@ def check(w: Workings) -> None:
         own = sum(volume.each == "cylinder" for volume in unit.trapped_volumes.values())
         if own < len(holding.ends):
             gaps.append(("cylinders", Missing("trapped_volumes", unit.written_at)))
+    if unit.trapped_volumes and all(volume.inside_the_line for volume in unit.trapped_volumes.values()):
+        # Nobody goes in to the ends before the lines are let down and read from outside the line.
+        gaps.append(("lines", Missing("trapped_volumes", unit.written_at)))
     if not unit.trapped_volumes:
         gaps.append(("", unit.fact("trapped_volumes")))
     also = tuple(
         unit.fact(f"trapped_volumes.{identity}.{key}")
         for identity in unit.trapped_volumes
-        for key in ("relieved_by", "gauge", "each")
+        for key in ("relieved_by", "gauge", "each", "relieved_at", "seen_from")
     )
     where, found = gaps[0] if gaps else ("", unit.fact("trapped_volumes"))
     verdict: Verdict = "stop" if gaps else "ok"

@@ -5,12 +5,13 @@ from __future__ import annotations
 from firstfill.commissioning.check import Verdict
 from firstfill.commissioning.drives import drives, held, holds_at
 from firstfill.commissioning.judging import Judgement, by_margin, judge
-from firstfill.commissioning.ledger import Missing
+from firstfill.commissioning.ledger import Input, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import HOLDING_MARGIN
 from firstfill.hydraulics.relief import least_setting, margin_of
 from firstfill.hydraulics.rods import pressure_to_hold
 from firstfill.specs import TiltUpDoor, VerticalLiftDoor
+from firstfill.specs.models.common import OUTSIDE_THE_LINE, names_part
 
 __all__ = ["check", "compute"]
 
@@ -35,9 +36,10 @@ def compute(w: Workings) -> None:
 
 
 def check(w: Workings) -> None:
-    """Judge the ends, the place and the setting of the load-holding valves."""
+    """Judge the ends, the place, the release and the setting of the load-holding valves."""
     _ends(w)
     _place(w)
+    _released(w)
     _setting(w)
 
 
@@ -84,6 +86,44 @@ def _place(w: Workings) -> None:
         lambda: ("ok", "") if there else ("stop", "absent"),
         also=() if holding is None else (holding.fact("kind"), holding.fact("ends")),
     )
+
+
+def _released(w: Workings) -> None:
+    """Judge whether a raised leaf can be let down by hand from outside its sweep, past the valves that hold it.
+
+    What lets the lines down at the unit lowers no leaf: a holding valve at the cylinder port is shut until something
+    opens it there. From the unit that takes pressure in its pilot line, or a release line of its own.
+    """
+    release = w.facts.door.manual_release
+    if release is None or not isinstance(w.facts.door, TiltUpDoor | VerticalLiftDoor):
+        return
+    holding = w.facts.unit.valves.load_holding
+    raises = next((drive.end for drive in drives(w) if drive.motion == "opening"), None)
+    held_there = holding is not None and holding.place == "cylinder port" and raises in holding.ends
+
+    def verdict() -> Judgement:
+        if release.place not in OUTSIDE_THE_LINE:
+            return "stop", "inside"
+        if holding is None or not held_there or holding.kind == _BURST:
+            return "ok", ""
+        if holding.release is not None and names_part(release.how, holding.release.label):
+            return "stop", "at_the_port"
+        if release.opens_holding is None:
+            return "stop", "held"
+        return ("stop", "no_pilot") if (release.opens_holding, holding.opened_by) == _NO_PILOT else ("ok", "")
+
+    also: list[Input] = [release.fact(key) for key in ("how", "opens_holding")]
+    if holding is not None:
+        also += [holding.fact(key) for key in ("kind", "place", "ends", "opened_by", "release.label")]
+    rule = "its hand stands at the unit, and what it works opens the holding valves at the cylinder ports"
+    judge(w, "holding.released_at_the_unit", release.fact("place"), None, rule, "iso-4413", verdict, also=_stated(also))
+
+
+_NO_PILOT = ("pilot line", "solenoid")
+
+
+def _stated(given: list[Input]) -> tuple[Input, ...]:
+    return tuple(one for one in given if not isinstance(one, Missing))
 
 
 def _setting(w: Workings) -> None:

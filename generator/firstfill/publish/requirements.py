@@ -319,7 +319,9 @@ REQUIREMENTS: tuple[Requirement, ...] = (
         "29 CFR 1910.147(c)(9) and (d)",
         "read",
         (
+            _own(27, "what_is_shut_in_at_the_cylinders_is_let_down_last"),
             f"{_SHEET}each_lockout_has_every_step_in_order",
+            f"{_SHEET}nobody_is_sent_to_a_cylinder_before_the_lines_read_zero_and_the_leaf_is_seen",
             f"{_WALK}every_line_of_a_written_out_block_must_be_there",
         ),
     ),

@@ -84,6 +84,7 @@ def _unit_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "raised": "energy.leaf" in commissioning.ledger,
         "load-holding": valves.load_holding is not None,
         "blocking-valve": valves.relief.set_against.what == "blocking valve",
+        "ends-at-cylinder": any(volume.inside_the_line for volume in facts.unit.trapped_volumes.values()),
         "gauge-isolator": facts.unit.gauge.isolator is not None,
         "override": override.kind != "none",
         "override-stays": override.return_ == "detent",
@@ -130,6 +131,7 @@ def _stated_circumstances(facts: JobFacts) -> dict[str, bool]:
 def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
     """Return the truth of every condition that holds for the whole job."""
     fall = commissioning.ledger.get("air.level_fall_allowed")
+    filled_open = _word(commissioning, "oil.fill_position") == "open"
     seen = fall is not None and not fall.refused and _verdict(commissioning, "air.visible") == "ok"
     return {
         **_cylinder_circumstances(commissioning),
@@ -137,7 +139,8 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         **_site_circumstances(commissioning),
         **_stated_circumstances(commissioning.facts),
         "held": is_held(commissioning),
-        "filled-open": _word(commissioning, "oil.fill_position") == "open",
+        "filled-open": filled_open,
+        "brought-by-hand": filled_open and "energy.leaf" not in commissioning.ledger,
         "cold": _verdict(commissioning, "oil.thin_enough_to_fill") != "ok",
         "first-extension-short": _verdict(commissioning, "bleed.first_extension_fits") != "ok",
         "isolator-far": _verdict(commissioning, "site.isolator_near") != "ok",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from firstfill.errors import Location
+from firstfill.sheet.grammar import MARKS
 from firstfill.sheet.naming import one_of
 from firstfill.sheet.outline import Troubles
 from firstfill.sheet.words import BlockWords, StepWords, Words
@@ -76,7 +77,7 @@ def _check_marks(words: Words, troubles: Troubles) -> None:
     set_somewhere = {mark for _, step in _steps(words) for mark in step.sets}
     for _, step in _steps(words):
         for need in step.needs:
-            if not any((need.mark, value) in set_somewhere for value in need.values):
+            if not any(value == MARKS[need.mark][0] or (need.mark, value) in set_somewhere for value in need.values):
                 said = f"{step.id} needs '{need.mark} {'/'.join(need.values)}'"
                 expected = "a step that sets it"
                 troubles.add(

@@ -36,15 +36,29 @@ __all__ = [
 ROLES = ("installer", "second", "electrician", "owner")
 PLACES = ("outside", "controls", "unit", "isolator", "valves", "sweep", "cabinet")
 POWERS = ("locked", "on", "unknown")
-PRESSURES = ("zero", "trapped", "low", "working")
+PRESSURES = ("zero", "ends", "trapped", "low", "working")
 LEAVES = ("held", "resting", "anywhere")
 ENDINGS = ("stop", "home", "stuck", "unsafe", "wait")
 DRIVES = ("towards", "off", "against")
 ANSWERS = ("complete", "motor only")
-LISTS = ("volume", "gauge", "pair", "container", "run", "adjuster", "device", "cylinder")
+LISTS = (
+    "volume",
+    "line-volume",
+    "end-volume",
+    "gauge",
+    "line-gauge",
+    "end-gauge",
+    "pair",
+    "container",
+    "run",
+    "adjuster",
+    "device",
+    "cylinder",
+)
 # The first value of each is what holds when somebody arrives on site.
 MARKS: dict[str, tuple[str, ...]] = {
-    "lockout": ("none", "told", "stopped", "isolated", "locked", "relieved", "tried", "proved"),
+    "lockout": ("none", "told", "stopped", "isolated", "locked", "relieved", "tried", "read", "proved"),
+    "rest": ("unseen", "still", "brought", "seen"),
     "release": ("none", "tools", "people", "unlocked", "called"),
     "posts": ("none", "set"),
     "starter": ("none", "manned"),

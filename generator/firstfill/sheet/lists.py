@@ -6,10 +6,12 @@ Each item is a set of texts that the line can name as ``each.label``, ``each.whe
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 from firstfill.commissioning.showing import shown_fact
 from firstfill.sheet.terms import term
 from firstfill.sheet.view import Said, Values, View, Written
+from firstfill.specs.models.common import OUTSIDE_THE_LINE
 from firstfill.specs.models.power_unit import TrappedVolume
 
 __all__ = ["cylinder_names", "items"]
@@ -37,15 +39,38 @@ def _seen(values: Values, volume: TrappedVolume, keys: str) -> Written:
     return Written(_place(values, volume.seen_from), (f"{keys}.seen_from",))
 
 
-def _volumes(values: Values) -> list[View]:
+def _any(_: TrappedVolume) -> bool:
+    return True
+
+
+def _let_down_outside(volume: TrappedVolume) -> bool:
+    return volume.let_down_at in OUTSIDE_THE_LINE
+
+
+def _let_down_inside(volume: TrappedVolume) -> bool:
+    return not _let_down_outside(volume)
+
+
+def _proved_outside(volume: TrappedVolume) -> bool:
+    return not volume.inside_the_line
+
+
+def _proved_inside(volume: TrappedVolume) -> bool:
+    return volume.inside_the_line
+
+
+def _volumes(values: Values, wanted: Callable[[TrappedVolume], bool] = _any) -> list[View]:
     found = []
     for identity, volume in values.commissioning.facts.unit.trapped_volumes.items():
+        if not wanted(volume):
+            continue
         keys = f"unit.trapped_volumes.{identity}"
         found.append(
             values.plain(
                 name=_label(values, "volume", identity),
                 way=values.fact(volume.relieved_by, f"{keys}.relieved_by"),
                 gauge=values.fact(volume.gauge, f"{keys}.gauge"),
+                at=Written(term(values.labels, volume.let_down_at), (f"{keys}.relieved_at",)),
                 where=_seen(values, volume, keys),
                 each=volume.each or "",
             )
@@ -53,9 +78,11 @@ def _volumes(values: Values) -> list[View]:
     return found
 
 
-def _gauges(values: Values) -> list[View]:
+def _gauges(values: Values, wanted: Callable[[TrappedVolume], bool] = _any) -> list[View]:
     found = []
     for identity, volume in values.commissioning.facts.unit.trapped_volumes.items():
+        if not wanted(volume):
+            continue
         keys = f"unit.trapped_volumes.{identity}"
         gauge, facts = str(values.fact(volume.gauge, f"{keys}.gauge")), (f"{keys}.gauge",)
         name = _label(values, "volume", identity)
@@ -64,7 +91,7 @@ def _gauges(values: Values) -> list[View]:
             found.append(values.plain(label=label, where=_seen(values, volume, keys)))
             continue
         for cylinder in cylinder_names(values):
-            label = Written(values.labels["cylinder of"].format(gauge=f"**{gauge}**, {name}", cylinder=cylinder), facts)
+            label = Written(values.labels["cylinder of"].format(gauge=f"**{gauge}**", cylinder=cylinder), facts)
             found.append(values.plain(label=label, where=_seen(values, volume, keys)))
     return found
 
@@ -135,7 +162,11 @@ def _runs(values: Values) -> list[View]:
 
 _LISTS: dict[str, Callable[[Values], list[View]]] = {
     "volume": _volumes,
+    "line-volume": partial(_volumes, wanted=_let_down_outside),
+    "end-volume": partial(_volumes, wanted=_let_down_inside),
     "gauge": _gauges,
+    "line-gauge": partial(_gauges, wanted=_proved_outside),
+    "end-gauge": partial(_gauges, wanted=_proved_inside),
     "pair": _pairs,
     "container": _containers,
     "adjuster": _adjusters,

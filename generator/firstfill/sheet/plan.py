@@ -19,7 +19,7 @@ from firstfill.sheet.words import BlockWords, PhaseWords, StepWords, Words
 __all__ = ["Plan", "PlannedBlock", "PlannedPhase", "PlannedStep", "make_plan"]
 
 _MOST_STEPS = 9
-_MOST_HOLD_STEPS = 7
+_MOST_IN_BLOCK = {"hold": 7, "release": 7}
 
 
 @dataclass(frozen=True)
@@ -130,9 +130,16 @@ def _too_long(block: BlockWords, number: int, most: int) -> WordsError:
     )
 
 
-def _whole(block: BlockWords, steps: list[PlannedStep]) -> None:
+def _order(block: BlockWords, case: Mapping[str, bool]) -> tuple[tuple[str, ...], ...]:
+    if block.kind != "lockout":
+        return RELEASE_ORDER
+    left_out = {("rest",), ("ends",)} if case["first-lockout"] else set() if case["ends-at-cylinder"] else {("ends",)}
+    return tuple(ids for ids in LOCKOUT_ORDER if ids not in left_out)
+
+
+def _whole(block: BlockWords, steps: list[PlannedStep], case: Mapping[str, bool]) -> None:
     """Hold that a written-out block has every one of its steps, once, in this job too."""
-    order = LOCKOUT_ORDER if block.kind == "lockout" else RELEASE_ORDER
+    order = _order(block, case)
     found = [step.words.id.rpartition(".")[2] for step in steps]
     if len(found) == len(order) and all(name in ids for name, ids in zip(found, order, strict=True)):
         return
@@ -174,8 +181,8 @@ class _Planner:
         if not steps and words.kind != "pause":
             return None
         if place.insert:
-            _whole(words, steps)
-        most = _MOST_HOLD_STEPS if words.kind in {"hold", "lockout", "release"} else _MOST_STEPS
+            _whole(words, steps, case)
+        most = _MOST_IN_BLOCK.get(words.kind, _MOST_STEPS)
         if len(steps) > most:
             raise _too_long(words, len(steps), most)
         return PlannedBlock(identity, words, place, tuple(steps), row, case)

@@ -67,8 +67,13 @@ LOCKOUT_ORDER = (
     ("lock",),
     ("relieve",),
     ("try", "try-fitted"),
-    ("read",),
+    ("read", "read-all"),
+    ("rest",),
+    ("ends",),
 )
+"""In the first lockout nobody has seen the leaf at rest yet: the last two are steps of phase 2 there. The last stands
+only where closed volumes are let down, or read, at the cylinders.
+"""
 RELEASE_ORDER = (("tools",), ("people",), ("locks",), ("call",), ("power",))
 FIGURES = (
     "bleed-timeline",
@@ -150,7 +155,7 @@ REQUIRED_LABELS = frozenset(
         *(f"role {role}" for role in ("installer", "second", "electrician", "owner")),
         *(f"place {place}" for place in ("outside", "controls", "unit", "isolator", "valves", "sweep", "cabinet")),
         *(f"power {word}" for word in ("locked", "on", "unknown")),
-        *(f"pressure {word}" for word in ("zero", "trapped", "low", "working")),
+        *(f"pressure {word}" for word in ("zero", "ends", "trapped", "low", "working")),
         *(f"leaf {word}" for word in ("held", "resting", "anywhere")),
         *(f"ending {word}" for word in ("stop", "home", "stuck", "unsafe", "wait", "return", "lockout return")),
         *(f"translation {word}" for word in ("of", "mark", "unreviewed", "reviewed", "working")),

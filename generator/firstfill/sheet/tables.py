@@ -170,8 +170,8 @@ def _bands(values: Values) -> Table | None:
 
 
 def _trapped(values: Values) -> Table:
-    rows = tuple((each.name, str(each.way), str(each.gauge), each.where) for each in items(values, "volume"))
-    headers = _headers(values, "trapped volume", "trapped way", "trapped gauge", "trapped seen")
+    rows = tuple((each.name, str(each.way), each.at, str(each.gauge), each.where) for each in items(values, "volume"))
+    headers = _headers(values, "trapped volume", "trapped way", "trapped at", "trapped gauge", "trapped seen")
     return Table("trapped", values.labels["trapped"], headers, rows)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from firstfill.errors import Problem, WordsError
+from firstfill.sheet.ends import PRESSURE_FITS, against_ends, against_proof, against_seeing, sees_at_rest, stale
 from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
@@ -43,7 +44,6 @@ GROWING = frozenset(
 _GROWING = tuple(place for place, name in enumerate(_NAMES) if name in GROWING)
 _OTHERS = tuple(place for place, name in enumerate(_NAMES) if name not in GROWING)
 _RANK = tuple({value: rank for rank, value in enumerate(values)} for values in MARKS.values())
-_PRESSURE_RANK = {"zero": 0, "low": 1, "working": 2, "trapped": 3}
 _HANDS_IN = frozenset({"valves", "sweep"})
 _FIRST_TRAVEL = 8
 _SEEN_AGAIN = "dead.see"
@@ -125,7 +125,7 @@ def _fits(now: str, wanted: str, part: str) -> bool:
     if wanted == now:
         return True
     if part == "pressure":
-        return _PRESSURE_RANK[now] <= _PRESSURE_RANK[wanted]
+        return now in PRESSURE_FITS[wanted]
     if part == "leaf":
         return wanted == "anywhere" and now == "resting"
     return False
@@ -175,7 +175,9 @@ class Walker:
 
     def arrive(self, place: Place, at: At) -> At:
         """Return where somebody stands who comes back to a step after hours or days."""
-        return at if place.arrive is None else At(place.arrive.at(at.state, held=self.held), at.marks)
+        if place.arrive is None:
+            return at
+        return At(place.arrive.at(at.state, held=self.held), at.marked(stale(at)))
 
     def take(self, block: PlannedBlock, step: PlannedStep, at: At, coming: str) -> At:
         """Do one step: hold what it wants against what is, and return what it leaves."""
@@ -186,6 +188,9 @@ class Walker:
             if not _fits(is_now, want, part):
                 self.fault(step, f"{part} is {is_now}{coming}", f"{part} {want}", "lock out, release, or move the step")
         self.hands(block, step, at, coming)
+        for found, expected in (against_seeing(words, at), against_proof(words, wanted)):
+            if found:
+                self.fault(step, f"{found}{coming}", expected, "put it right in a step before, or correct the place")
         self.drive(block, step, at, coming)
         self.posted(block, step, at, coming)
         for need in words.needs:
@@ -206,9 +211,14 @@ class Walker:
         now, words = at.state, step.words
         dead = now.power == "locked" and now.pressure == "zero"
         if (words.where in _HANDS_IN or words.opens) and not dead:
-            said = f"hands at {words.where} with power {now.power}, pressure {now.pressure}{coming}"
-            self.fault(step, said, "power locked, pressure zero", "lock out before it")
+            found, expected = against_ends(words, at)
+            if found:
+                said = f"hands at {words.where} with power {now.power}, pressure {now.pressure}, {found}{coming}"
+                self.fault(step, said, expected, "lock out before it, or put it right in a step before")
         wet = at.mark("oil") != "none"
+        if words.where in _HANDS_IN and dead and wet and at.mark("rest") != "seen":
+            said = f"hands at {words.where} with the leaf at rest {at.mark('rest')}{coming}"
+            self.fault(step, said, "seen from outside the line to rest", "see it before somebody goes in")
         if words.where == "sweep" and now.leaf == "anywhere" and wet and words.after.leaf == "same":
             self.fault(step, f"hands in the sweep of a leaf that stands anywhere{coming}", "leaf on its stop", "")
         if block.kind == "lockout" and now.leaf == "anywhere" and wet and step is block.steps[0]:
@@ -292,7 +302,8 @@ class Walker:
         if before.power == "on" and (not words.drives or "held" in {before.leaf, after.leaf}):
             said = f"the leaf goes from {before.leaf} to {after.leaf} with nothing driven{coming}"
             self.fault(step, said, "'drives: …'", "say which drive is held")
-        if before.power != "on" and words.where != "sweep":
+        seen = sees_at_rest(words) and after.leaf == "resting"
+        if before.power != "on" and words.where != "sweep" and not seen:
             said = f"the leaf goes from {before.leaf} to {after.leaf} from {words.where}{coming}"
             self.fault(step, said, "where: sweep", "correct the place or the state")
 

@@ -287,11 +287,17 @@ class Control(SpecModel):
 
 
 class ManualRelease(SpecModel):
-    """How the leaf is moved or let down without power."""
+    """How the leaf is moved or let down without power.
+
+    ``place`` is where the hand stands. ``opens_holding`` says by which line somebody there opens holding valves that
+    stand at the cylinder ports: their own ``pilot line``, or one laid for the purpose, their ``release line``.
+    """
 
     label: Words
     where: Words
     how: Words
+    place: Place | None = None
+    opens_holding: Literal["pilot line", "release line"] | None = None
 
 
 class DoorCommon(CatalogueModel):

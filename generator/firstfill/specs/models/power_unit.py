@@ -9,7 +9,14 @@ from pydantic import Field
 from firstfill.quantities import Quantity
 from firstfill.specs.models.base import CatalogueModel, SpecModel
 from firstfill.specs.models.bleeding import Bleeding
-from firstfill.specs.models.common import DataStatus, FlowLoss, LabelledPlace, Place
+from firstfill.specs.models.common import (
+    OUTSIDE_THE_LINE,
+    DataStatus,
+    FlowLoss,
+    LabelledPlace,
+    Place,
+    names_part,
+)
 from firstfill.specs.models.consistency import Consistency
 from firstfill.specs.models.dates import Built, Serial
 from firstfill.specs.models.quantity_fields import (
@@ -243,15 +250,39 @@ class Gauge(SpecModel):
 
 
 class TrappedVolume(SpecModel):
-    """A closed volume: how it is let down on a dead unit, and where its zero is read.
+    """A closed volume: where and how it is let down on a dead unit, and where its zero is read.
 
-    ``each`` says that every cylinder has its own.
+    ``each`` says that every cylinder has its own. ``relieved_at`` is where the hand stands that lets it down: not
+    stated, ``valves and cylinders`` for a volume of each cylinder, the safe side, and ``unit`` for any other.
     """
 
     each: Literal["cylinder"] | None = None
     gauge: Words | None = None
     seen_from: Place | None = None
+    relieved_at: Place | None = None
     relieved_by: Words | None = None
+
+    @property
+    def let_down_at(self) -> Place:
+        """Where it is let down, stated or on the safe side."""
+        return self.relieved_at or ("unit" if self.each is None else "valves and cylinders")
+
+    @property
+    def read_at(self) -> Place:
+        """Where its zero is read; not stated, where it is let down."""
+        return self.seen_from or self.let_down_at
+
+    @property
+    def inside_the_line(self) -> bool:
+        """Whether somebody has to go to the cylinders to let it down, or to read that it is."""
+        return not {self.let_down_at, self.read_at} <= OUTSIDE_THE_LINE
+
+    def check(self, consistency: Consistency) -> None:
+        """Check that nobody has to stand in the sweep of a leaf to let go what may hold it, or to read that it is."""
+        for key in ("relieved_at", "seen_from"):
+            if getattr(self, key) == "sweep of the leaf":
+                remedy = "have it let down and read from outside the sweep"
+                consistency.tell("the sweep of the leaf", "a place outside it", remedy, self.fact(key))
 
 
 class Component(SpecModel):
@@ -321,6 +352,22 @@ class PowerUnit(CatalogueModel):
                 if word in listed_words[: number - 1]:
                     place = self.fact(f"{key}.{number}")
                     consistency.tell(f"{word} a second time", "each once", "take one of them out", place)
+        self._check_let_down(consistency)
+
+    def _check_let_down(self, consistency: Consistency) -> None:
+        """Check that no volume is let down at the unit by a part whose hand stands at a cylinder."""
+        holding = self.valves.load_holding
+        there = {"the bleed valve": self.bleeding.valve.label}
+        if holding is not None and holding.release is not None and holding.place == "cylinder port":
+            there["the release of the holding valve at the cylinder port"] = holding.release.label
+        for volume in self.trapped_volumes.values():
+            if volume.let_down_at not in OUTSIDE_THE_LINE:
+                continue
+            for part, label in there.items():
+                if names_part(volume.relieved_by, label):
+                    found = f"{label}, {part}, let down at the {volume.let_down_at}"
+                    remedy = "write relieved_at: valves and cylinders, or another way down"
+                    consistency.tell(found, "a place at the cylinders", remedy, volume.fact("relieved_by"))
 
     @property
     def pump_speed(self) -> Quantity:
