@@ -182,7 +182,7 @@ def voltage_deviation(supply: float, nameplate: float) -> float:
 @relation(
     result=Symbol("t_s", "time", "from one start to the next"),
     symbols={"allowed": Symbol("n", "rate", "starts allowed in an hour")},
-    formula="t_s = 1 h/⌊n·1 h⌋; below one start an hour t_s = 1/n",
+    formula="t_s = 1 h/N, N the whole starts of n·1 h; below one start an hour t_s = 1/n",
     source="definition",
     valid="n > 0",
 )
