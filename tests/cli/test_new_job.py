@@ -27,6 +27,7 @@ TYPED = (
     "complete",  # wiring
     "2",  # people
     "9 m",  # isolator
+    "1.5 m",  # isolator from the controls
     "4.2 m",  # the first run, as built
     "3.6 m, 15 mm",  # the second with its bore
     *[""] * 6,  # the others as planned
@@ -53,6 +54,7 @@ frequency: 60
 wiring: complete
 people: 2
 isolator_distance: 9 m
+isolator_from_controls: 1.5 m
 line_runs:
   left-cap: {length: 4.2 m}
   left-cap-flex: {length: 3.6 m, inside_diameter: 15 mm}
@@ -191,9 +193,9 @@ def test_a_table_of_orders_becomes_a_job_a_line(place, run) -> None:
 
 
 def test_a_line_is_the_same_as_a_file_of_answers(place, run) -> None:
-    more = ",isolator_distance,line_runs.left-cap.length,line_runs.left-cap-flex.length"
+    more = ",isolator_distance,isolator_from_controls,line_runs.left-cap.length,line_runs.left-cap-flex.length"
     more += ",line_runs.left-cap-flex.inside_diameter,differences.door.leaf.mass"
-    row = _row("LF-26-0901", "Sandholt boathouse") + ",9 m,4.2 m,3.6 m,15 mm,1300 kg"
+    row = _row("LF-26-0901", "Sandholt boathouse") + ",9 m,1.5 m,4.2 m,3.6 m,15 mm,1300 kg"
     assert run("new", "job", "--from", _orders(row, header=HEADER + more)).exit_code == 0
     by_table = WRITTEN.read_text(encoding="utf-8")
     WRITTEN.unlink()

@@ -76,6 +76,7 @@ SPECIAL = {
     "extension_of": {"retracted_length": 0.3},
     "cylinder_push": {"rod_end_area": 3e-3},
     "reading_below": {"reading": 2e-3},
+    "rest_left": {"spacing": 200.0},
     "level_fall": {"left": 0.3},
     "what_chambers_hold": {"circuit": 1e-3},
     "ends_difference": {"retracting_area": 3e-3},
@@ -101,8 +102,9 @@ SPECIAL = {
     "travel_setting": {"least": 3.1e6, "division": 2e5, "target": 7e6},
 }
 # Their formulas hold numbers with units (API MPMS 11.1, ASTM D341, ISO 2533, IEC 60534-2-1; free fall; a table in psi
-# and ft/s).
+# and ft/s; whole starts in an hour).
 WITH_UNITS_INSIDE = {
+    "start_spacing",
     "expansion_at_15",
     "volume_factor",
     "expansion_at",

@@ -83,7 +83,7 @@ def test_requirement_52_starts_are_counted_and_compared(
     starting = [block for phase in sheet.phases for block in phase.blocks if block.id in {"run.first", "travel.go"}]
     assert len(starting) == 2
     for block in starting:
-        assert f"From one start to the next: {said}" in " ".join(block.reminders)
+        assert f"Starts {said} apart" in " ".join(block.reminders)
 
 
 def test_requirement_53_direction_is_proved_on_oil_and_unloaded(order: dict[str, int], steps: list[Step]) -> None:

@@ -35,7 +35,7 @@ def test_every_test_the_table_names_is_there() -> None:
     for one in REQUIREMENTS:
         for named in one.by:
             if named == "make audit":
-                assert "audit:" in (TESTS.parent / "Makefile").read_text(encoding="utf-8")
+                assert re.search(r"^audit\b.*:", (TESTS.parent / "Makefile").read_text(encoding="utf-8"), re.MULTILINE)
                 continue
             file, _, name = named.partition("::")
             assert (TESTS / file).is_file(), named

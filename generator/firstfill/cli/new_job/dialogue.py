@@ -60,7 +60,7 @@ class Dialogue:
         for key, said in plate(unit).items():
             self._ask(QUESTIONS[key], beside=f"the plate says {said}")
         self._choose("wiring", wirings())
-        for key in ("people", "isolator_distance"):
+        for key in ("people", "isolator_distance", "isolator_from_controls"):
             self._ask(QUESTIONS[key])
         facts = self._as_known()
         self._runs(facts.door)

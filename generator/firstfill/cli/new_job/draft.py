@@ -81,7 +81,15 @@ class Draft:
         yield from self._line("issued")
         yield from self._line("dealer")
         yield from self._part(
-            "site", {"site": "name", "words": "", "altitude": "", "isolator_distance": "", "people": ""}
+            "site",
+            {
+                "site": "name",
+                "words": "",
+                "altitude": "",
+                "isolator_distance": "",
+                "isolator_from_controls": "",
+                "people": "",
+            },
         )
         yield from self._part("door", {"door": "use"})
         if self.left_out:

@@ -63,6 +63,13 @@ _ALL = (
         "not known",
         "not known; the sheet asks for it and cautions",
     ),
+    Question(
+        "isolator_from_controls",
+        "site.isolator_from_controls",
+        "Distance from the controls to the isolator (m or ft)",
+        "not known",
+        "not known; one person is posted at the isolator",
+    ),
 )
 
 QUESTIONS: dict[str, Question] = {question.key: question for question in _ALL}
