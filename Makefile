@@ -28,7 +28,7 @@ test:
 	.venv/bin/ruff check
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
-	.venv/bin/pytest -n auto --dist worksteal
+	PYTHONDONTWRITEBYTECODE= .venv/bin/pytest -n auto --dist worksteal
 
 bench:
 	@generator/setup.sh program
