@@ -6,10 +6,9 @@ from dataclasses import dataclass
 
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.judging import Judgement, at_most
-from firstfill.commissioning.ledger import Input, Missing
+from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import ISOLATOR_REACH, ISOLATOR_WATCH
-from firstfill.quantities import Quantity
 from firstfill.specs import JobFacts
 
 __all__ = ["Posts", "check", "compute", "posts"]
@@ -97,19 +96,17 @@ def compute(w: Workings) -> None:
 def check(w: Workings) -> None:
     """Check that as many people are on site as are needed."""
     people, needed = w.facts.job.fact("site.people"), w.ledger["site.people_needed"]
-    verdict, reason = _judged(posts(w.facts), people)
+    verdict, reason = _judged(posts(w.facts), w.facts.job.site.people)
     rule = "people on site ≥ people needed while power is on; electrician and owner not counted"
     also = tuple(_deciding(w).values())
     w.checks.append(Check("site.people_enough", verdict, people, needed, rule, "practice", reason=reason, also=also))
 
 
-def _judged(wanted: Posts, people: Input) -> Judgement:
+def _judged(wanted: Posts, there: int | None) -> Judgement:
     if wanted.most == 1:
         return "ok", ""
-    if isinstance(people, Missing):
+    if there is None:
         return "caution", "missing"
-    assert not isinstance(people, Quantity)
-    there = int(people.value)  # type: ignore[call-overload]  # a whole number, held when the facts were read
     if there < wanted.least:
         return "stop", "alone" if there == 1 else "fewer"
     return ("ok", "") if there >= wanted.most else ("caution", "posts")
