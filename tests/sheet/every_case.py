@@ -1,161 +1,50 @@
-"""Walking the words in every combination of circumstances there can be, fast enough to do it in full.
+"""Walking the words in every combination of circumstances there can be.
 
-A combination is the truth of every condition that decides which steps are there, and the rows of the stage table. What
-is reduced, and why nothing is lost:
+There are tens of millions of combinations, so they are not walked one by one. The sheet is walked in parts: each phase
+is one, and the last ones, in which what is proved in one is asked for in the next, are one together. What the rules of
+the walk ask is gone through combination by combination; anything else is walked, part by part, in every way the part
+can be, from every state it is come into. So each combination is walked, and besides it some that cannot be, in which a
+part of one follows a part of another: a fault there would be told of as well. ``Explorer.go`` with one combination
+alone walks this one and no more.
 
-* Conditions that no ``when:`` and no ``needs:`` of the words name change no plan.
-* Conditions that only add steps without an effect (no mark set, no change of state, no part in another's alternative)
-  are held at the value that adds them: each such step is then held against every state that any combination has at its
-  place, and each way out of it is walked from there.
-* A phase is walked once for each set of steps it can have and each state it can be entered or returned to in; what
-  comes of it is kept. The combinations are then gone through one by one over what was kept.
+A part is walked once for each set of steps it can have and each state it is entered or returned to in; what comes of it
+is kept.
 """
 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import product
 from typing import Any
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.bleed_stage import BleedStage, Direction
-from firstfill.quantities import read_quantity
 from firstfill.sheet import Words
-from firstfill.sheet.conditions import CONDITIONS, Condition
+from firstfill.sheet.conditions import CONDITIONS
 from firstfill.sheet.grammar import ANSWERS, SiteState
 from firstfill.sheet.plan import Plan, PlannedBlock, make_plan
 from firstfill.sheet.walk import ARRIVING, At, Place, Seen, Walker, places
-from firstfill.sheet.words import PhaseWords, StepWords
+from firstfill.sheet.words import BlockWords, PhaseWords
+from sheet.cases import RULES, Case, Rows
 
-__all__ = ["Explorer", "all_cases", "all_rows", "inert_conditions", "stage", "used_conditions"]
+__all__ = ["Arrival", "Explorer", "Way"]
 
-Rows = tuple[BleedStage, ...]
-_WIRINGS = (
-    {"complete": True, "motor-power-only": False, "none": False, "answer-open": False},
-    {"complete": False, "motor-power-only": True, "none": False, "answer-open": False},
-    {"complete": False, "motor-power-only": False, "none": True, "answer-open": False},
-    {"complete": False, "motor-power-only": False, "none": True, "answer-open": True},
-)
-# What rules of the walk ask, though no line of the words may.
-_OF_RULES = frozenset({"blocking-valve", "held", "answer-open", "two-needed"})
-_RELEASES = ("", "lowered-by-hand", "moved-by-hand")
 _FIRST_TRAVEL = 8
+_TOGETHER = 12
+_SEEN_AGAIN = "dead.see"
 
-
-def stage(number: int, *, shut: bool, directions: tuple[Direction, ...], held: bool) -> BleedStage:
-    """Return a row of the stage table."""
-    ways: tuple[Direction, Direction] = ("towards", "off")
-    forbidden = {way: "not_listed" for way in ways if way not in directions}
-    return BleedStage(
-        number,
-        read_quantity("0 turn" if shut else "2 turn", "opening"),
-        None,
-        held,
-        directions,
-        forbidden,  # type: ignore[arg-type]  # the key is one of the two words
-        read_quantity("1", "ratio"),
-        read_quantity("5 min", "time"),
-    )
-
-
-def all_rows(*, vent: bool, held: bool, most: int) -> Iterator[Rows]:
-    """Yield every stage table of up to ``most`` rows: what each row allows, held or not, the last shut or not."""
-    ways: tuple[tuple[Direction, ...], ...] = (
-        (("off",), ()) if vent else (("towards", "off"), ("towards",), ("off",), ())
-    )
-    holds = (True, False) if held else (False,)
-    for number in range(1, most + 1):
-        for directions in product(ways, repeat=number):
-            for held_rows in product(holds, repeat=number):
-                if held and not any(held_rows):
-                    continue
-                for shut in (False,) if vent else (False, True):
-                    yield tuple(
-                        stage(place, shut=shut and place == number, directions=way, held=one)
-                        for place, (way, one) in enumerate(zip(directions, held_rows, strict=True), start=1)
-                    )
-
-
-def _steps(words: Words) -> Iterator[tuple[PhaseWords | None, StepWords, frozenset[str]]]:
-    for phase in words.phases:
-        for block in phase.blocks:
-            for step in block.steps:
-                yield phase, step, frozenset((*block.when.names(), *step.when.names()))
-    for block in (words.lockout, words.release):
-        for step in block.steps:
-            yield None, step, frozenset(step.when.names())
-
-
-def used_conditions(words: Words) -> frozenset[str]:
-    """Return the conditions of the job that decide anything about the steps."""
-    found = {name for _, _, names in _steps(words) for name in names}
-    found |= {name for phase in words.phases for block in phase.blocks for name in block.when.names()}
-    found |= {need.condition for _, step, _ in _steps(words) for need in step.needs if need.condition}
-    return frozenset(found | _OF_RULES) & frozenset(CONDITIONS)
-
-
-def _denied(condition: Condition, *, below: bool = False) -> Iterator[str]:
-    """Yield the names that a condition wants not to hold."""
-    if condition.kind == "name" and below:
-        yield condition.name
-    for part in condition.parts:
-        yield from _denied(part, below=below or condition.kind == "not")
-
-
-def _has_effect(step: StepWords) -> bool:
-    changes = any(
-        getattr(step.after, part) not in {"same", getattr(step.before, part)} for part in step.after.__slots__
-    )
-    return bool(step.sets) or changes
-
-
-def inert_conditions(words: Words) -> frozenset[str]:
-    """Return the conditions that only ever add steps, and steps without an effect."""
-    needed = {need.condition for _, step, _ in _steps(words) for need in step.needs}
-    acting = {name for _, step, names in _steps(words) if _has_effect(step) for name in names}
-    acting |= {name for phase in words.phases for block in phase.blocks if block.insert for name in block.when.names()}
-    denied = {name for phase in words.phases for block in phase.blocks for name in _denied(block.when)}
-    denied |= {name for _, step, _ in _steps(words) for name in _denied(step.when)}
-    return used_conditions(words) - acting - needed - denied - _OF_RULES
-
-
-def all_cases(words: Words) -> Iterator[dict[str, bool]]:
-    """Yield every combination of the conditions that act, impossible ones left out."""
-    inert = inert_conditions(words)
-    base = {name: name in inert for name in CONDITIONS}
-    free = sorted(
-        used_conditions(words)
-        - inert
-        - {name for wiring in _WIRINGS for name in wiring}
-        - {"vent", "cross-port", "manual-release", "automatic", *_RELEASES}
-    )
-    for values in product((False, True), repeat=len(free)):
-        chosen = base | dict(zip(free, values, strict=True))
-        for vent, wiring, release, automatic in product((False, True), _WIRINGS, _RELEASES, (False, True)):
-            # An automatic door with the motor alone is refused; no leaf that is raised rests open.
-            if (automatic and wiring["motor-power-only"]) or (
-                chosen["brought-by-hand"] and release == "lowered-by-hand"
-            ):
-                continue
-            yield {
-                **chosen,
-                **wiring,
-                "vent": vent,
-                "cross-port": not vent,
-                "automatic": automatic,
-                "manual-release": bool(release),
-                **{name: name == release for name in _RELEASES if name},
-            }
+Way = tuple[Case, Rows]
+Arrival = tuple[int, str, At]
 
 
 @dataclass(frozen=True)
 class _Bit:
-    """The steps one phase has in a combination."""
+    """The steps one part has in a combination; ``number`` is that of its first phase."""
 
+    place: int
     number: int
     places: tuple[Place, ...]
+    kinds: tuple[int, ...]
     where: Mapping[str, int]
     identity: int
     answer: str
@@ -163,7 +52,7 @@ class _Bit:
 
 @dataclass(frozen=True)
 class _Come:
-    """What comes of walking a phase from one of its steps in one state."""
+    """What comes of walking a part from one of its steps in one state."""
 
     out: At
     returns: tuple[tuple[tuple[str, ...], At], ...]
@@ -171,54 +60,69 @@ class _Come:
     problems: tuple[str, ...]
 
 
+def _names(blocks: Iterable[BlockWords]) -> Iterator[str]:
+    for block in blocks:
+        yield from block.when.names()
+        for step in block.steps:
+            yield from step.when.names()
+            yield from (need.condition for need in step.needs)
+
+
+@dataclass(frozen=True)
+class _Done:
+    """What comes of one step in one state."""
+
+    out: At
+    returns: dict[tuple[tuple[str, ...], At], None]
+    trouble: At | None
+    problems: dict[str, None]
+
+
 @dataclass
 class Explorer:
-    """Goes through combinations, and keeps what each phase comes to."""
+    """Goes through combinations, and keeps what each part comes to; ``arrivals`` is how often one was come into."""
 
     job: Commissioning
     words: Words
     bits: dict[Any, _Bit] = field(default_factory=dict)
+    alike: dict[Any, _Bit] = field(default_factory=dict)
+    kinds: dict[Any, int] = field(default_factory=dict)
+    done: dict[tuple[int, bool, At], _Done] = field(default_factory=dict)
     known: dict[tuple[int, int, At], _Come] = field(default_factory=dict)
-    combinations: int = 0
     arrivals: int = 0
     returns: set[tuple[Any, ...]] = field(default_factory=set)
-    problems: dict[str, Any] = field(default_factory=dict)
+    problems: dict[str, Arrival] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        insert = {
-            name
-            for block in (self.words.lockout, self.words.release)
-            for step in block.steps
-            for name in step.when.names()
-        }
-        insert |= {
-            need.condition
-            for block in (self.words.lockout, self.words.release)
-            for step in block.steps
-            for need in step.needs
-        }
-        always = (insert | {"held", "blocking-valve", "none", "two-needed", "motor-power-only"}) & set(CONDITIONS)
+        phases = self.words.phases
+        alone = [phase for phase in phases if phase.number < _TOGETHER]
+        self.parts = [*((phase,) for phase in alone), phases[len(alone) :]]
+        # What a lockout proves is where every part can go on after one, whether it has a lockout itself or not.
+        self.asked = RULES | (set(_names((self.words.lockout, self.words.release))) & set(CONDITIONS))
         self.names = []
-        for phase in self.words.phases:
-            names = {name for block in phase.blocks for name in block.when.names()}
-            names |= {name for block in phase.blocks for step in block.steps for name in step.when.names()}
-            names |= {need.condition for block in phase.blocks for step in block.steps for need in step.needs}
-            self.names.append(sorted((names | always) & set(CONDITIONS)))
+        for part in self.parts:
+            blocks = [block for phase in part for block in phase.blocks]
+            self.names.append(self.asked | (set(_names(blocks)) & set(CONDITIONS)))
 
-    def bit(self, place: int, case: Mapping[str, bool], rows: Rows, answer: str) -> _Bit:
-        phase = self.words.phases[place]
-        per_row = any(block.per_row for block in phase.blocks)
-        shape = tuple((row.opening.value == 0, row.directions, row.leaf_held) for row in rows) if per_row else ()
-        key = (place, tuple(case[name] for name in self.names[place]), shape, answer)
-        found = self.bits.get(key)
-        if found is None:
-            plan = make_plan(replace(self.job, stages=rows), replace(self.words, phases=(phase,)), case)
+    def bit(self, place: int, case: Case, rows: Rows, answer: str) -> _Bit:
+        """Return the steps of a part in one combination; the same ones for combinations that are alike."""
+        part = self.parts[place]
+        shape = _shape(rows) if has_rows(part) else ()
+        key = (place, tuple(case[name] for name in sorted(self.names[place])), shape, answer)
+        if key not in self.bits:
+            plan = make_plan(replace(self.job, stages=rows), replace(self.words, phases=part), case)
             steps = tuple(places(plan.answered(answer)))
-            where = {one.step.id: local for local, one in enumerate(steps)}
-            for local, one in reversed(list(enumerate(steps))):
-                where[one.block.id] = local
-            found = self.bits[key] = _Bit(phase.number, steps, where, len(self.bits), answer)
-        return found
+            asked = self.asked | {need.condition for one in steps for need in one.step.words.needs} - {""}
+            truth = (answer, *(case[name] for name in sorted(asked)))
+            kind = (place, tuple(one.step.id for one in steps), shape, truth)
+            if kind not in self.alike:
+                where = {one.step.id: local for local, one in enumerate(steps)}
+                for local, one in reversed(list(enumerate(steps))):
+                    where[one.block.id] = local
+                kinds = tuple(self.kinds.setdefault((*_kind(one), asked, truth), len(self.kinds)) for one in steps)
+                self.alike[kind] = _Bit(place, part[0].number, steps, kinds, where, len(self.alike), answer)
+            self.bits[key] = self.alike[kind]
+        return self.bits[key]
 
     def locked_out(self, bit: _Bit) -> tuple[tuple[str, str], ...]:
         """Return what a whole lockout of this combination sets."""
@@ -232,77 +136,142 @@ class Explorer:
         return found
 
     def walk(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
-        walker = Walker(Plan((), {}, (), {}, {}), held, (), bit.answer)
-        sets = self.locked_out(bit)
         returns: dict[tuple[tuple[str, ...], At], None] = {}
         troubles: dict[At, tuple[int, int]] = {}
+        problems: dict[str, None] = {}
         for local in range(start, len(bit.places)):
-            block, step = bit.places[local].block, bit.places[local].step
-            at = walker.arrive(bit.places[local], at)
-            for way in step.words.ways_out:
-                if way.out.ending != "return":
-                    walker.ending(step, way.out, at)
-                    continue
-                on = at
-                if way.out.lockout:
-                    if at.state.leaf == "anywhere":
-                        walker.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "")
-                    on = At(SiteState("locked", "zero", at.state.leaf), at.marked(sets))
-                returns[_wanted(block, way.out.target), on] = None
-            if at.state.power == "on":
-                leaf = "held" if at.state.leaf == "held" else "resting"
-                on = At(SiteState("locked", "zero", leaf), at.marked(sets))
-                troubles[on] = (troubles.get(on, (local, local))[0], local)
-            at = walker.take(block, step, at, "")
+            key = (bit.kinds[local], held, at)
+            done = self.done.get(key)
+            if done is None:
+                done = self.done[key] = self.take(bit, local, at, held=held)
+            returns.update(done.returns)
+            problems.update(done.problems)
+            if done.trouble is not None:
+                troubles[done.trouble] = (troubles.get(done.trouble, (local, local))[0], local)
+            at = done.out
         kept = tuple((on, least, most) for on, (least, most) in troubles.items())
-        return _Come(at, tuple(returns), kept, tuple(str(problem) for problem in walker.problems))
+        return _Come(at, tuple(returns), kept, tuple(problems))
 
-    def go(self, case: Mapping[str, bool], rows: Rows) -> None:
-        """Go through one combination, under each answer the electrician may sign."""
-        self.combinations += 1
-        for answer in ANSWERS if case["answer-open"] else ("",):
-            bits = [self.bit(place, case, rows, answer) for place in range(len(self.words.phases))]
-            where: dict[str, tuple[int, int]] = {}
-            for place, bit in enumerate(bits):
-                where |= {name: (place, local) for name, local in bit.where.items()}
-            rows_of_trouble = [
-                _find((entry.words["back"],), where)
-                for entry in self.words.trouble.starting("trouble")
-                if entry.when.holds(case)
-            ]
-            self.close(bits, where, rows_of_trouble, case)
-
-    def close(
-        self,
-        bits: list[_Bit],
-        where: Mapping[str, tuple[int, int]],
-        troubles: list[tuple[int, int]],
-        case: Mapping[str, bool],
-    ) -> None:
-        again = where["dead.see"]
-        waiting = deque([(0, 0, ARRIVING)])
-        seen = Seen()
-        while waiting:
-            place, start, at = waiting.popleft()
-            if seen.add((place, start), at):
+    def take(self, bit: _Bit, local: int, at: At, *, held: bool) -> _Done:
+        """Do one step, and look along every way out of it."""
+        walker = Walker(Plan((), {}, (), {}, {}), held, (), bit.answer)
+        block, step = bit.places[local].block, bit.places[local].step
+        sets = self.locked_out(bit)
+        returns: dict[tuple[tuple[str, ...], At], None] = {}
+        at = walker.arrive(bit.places[local], at)
+        for way in step.words.ways_out:
+            if way.out.ending != "return":
+                walker.ending(step, way.out, at)
                 continue
-            self.arrivals += 1
-            come = self.walked(bits[place], start, at, held=case["held"])
+            on = at
+            if way.out.lockout:
+                if at.state.leaf == "anywhere":
+                    walker.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "")
+                on = At(SiteState("locked", "zero", at.state.leaf), at.marked(sets))
+            returns[_wanted(block, way.out.target), on] = None
+        trouble = None
+        if at.state.power == "on":
+            leaf = "held" if at.state.leaf == "held" else "resting"
+            trouble = At(SiteState("locked", "zero", leaf), at.marked(sets))
+        out = walker.take(block, step, at, "")
+        problems = {str(problem): None for problem in walker.problems}
+        return _Done(out, returns, trouble, problems)
+
+    def go(self, ways: Sequence[Sequence[Way]]) -> list[Seen]:
+        """Walk from the arrival on site to the end, each part in every one of its ``ways``.
+
+        All ways agree in what the rules of the walk ask. Returned is where one came to, for each answer of the
+        electrician.
+        """
+        case = ways[0][0][0]
+        answers = ANSWERS if case["answer-open"] else ("",)
+        return [_Round(self, ways, held=case["held"], answer=answer).go() for answer in answers]
+
+
+class _Round:
+    """One walk with all its returns, under one answer of the electrician."""
+
+    def __init__(self, explorer: Explorer, ways: Sequence[Sequence[Way]], *, held: bool, answer: str) -> None:
+        self.explorer, self.held = explorer, held
+        self.bits: list[tuple[_Bit, ...]] = []
+        for place, of_place in enumerate(ways):
+            found = {bit.identity: bit for bit in (explorer.bit(place, *way, answer) for way in of_place)}
+            self.bits.append(tuple(found.values()))
+        self.home = {name: place for place, bits in enumerate(self.bits) for bit in bits for name in bit.where}
+        self.troubles = sorted({entry.words["back"] for entry in explorer.words.trouble.starting("trouble")})
+        self.waiting: deque[tuple[_Bit, int, At]] = deque()
+        self.entered, self.seen = Seen(), Seen()
+        self.gone_back: set[tuple[int, tuple[str, ...], At]] = set()
+
+    def go(self) -> Seen:
+        """Walk until nothing new is come to."""
+        self.enter(0, "", ARRIVING)
+        while self.waiting:
+            bit, start, at = self.waiting.popleft()
+            if self.seen.add((bit.identity, start), at):
+                continue
+            self.explorer.arrivals += 1
+            come = self.explorer.walked(bit, start, at, held=self.held)
             for problem in come.problems:
-                self.problems.setdefault(problem, (dict(case), bits[6].identity))
-            if place + 1 < len(bits):
-                waiting.append((place + 1, 0, come.out))
+                self.explorer.problems.setdefault(problem, (bit.place, bit.places[start].step.id, at))
+            if bit.place + 1 < len(self.bits):
+                self.enter(bit.place + 1, "", come.out)
             for wanted, on in come.returns:
-                target = _find(wanted, where)
-                self.returns.add((bits[place].identity, wanted, target, on))
-                waiting.append((*target, on))
-            for on, least, most in come.troubles:
-                for target in troubles:
-                    earlier = bits[place].number >= _FIRST_TRAVEL > bits[target[0]].number
-                    if earlier or target > (place, least):
-                        waiting.append((*again, on))
-                    if not earlier and target <= (place, most):
-                        waiting.append((*target, on))
+                self.explorer.returns.add((bit.identity, wanted, on))
+                self.back(bit, wanted, on)
+            for trouble in come.troubles:
+                self.trouble(bit, *trouble)
+        return self.seen
+
+    def back(self, bit: _Bit, wanted: tuple[str, ...], at: At) -> None:
+        """Note that somebody goes on at a step: of the same part as it is, or of another in every way it can be."""
+        if (bit.identity, wanted, at) in self.gone_back:
+            return
+        self.gone_back.add((bit.identity, wanted, at))
+        names = (*wanted, *(f"{one}-1" for one in wanted))
+        here = next((name for name in names if name in bit.where), None)
+        if here is not None:
+            self.waiting.append((bit, bit.where[here], at))
+            return
+        there = next((name for name in names if name in self.home), "")
+        if not there or not self.enter(self.home[there], there, at):
+            self.explorer.problems.setdefault(f"no step {wanted[-1]} to go on at", (bit.place, wanted[-1], at))
+
+    def enter(self, place: int, step: str, at: At) -> bool:
+        """Note that somebody comes into a part, at its beginning or a step; tell whether that step is there."""
+        if self.entered.add((place, step), at):
+            return True
+        for bit in self.bits[place]:
+            if step and step not in bit.where:
+                return False
+            self.waiting.append((bit, bit.where[step] if step else 0, at))
+        return True
+
+    def trouble(self, bit: _Bit, at: At, least: int, most: int) -> None:
+        """Note where the table of troubles leads to from between two steps of a part."""
+        for target in self.troubles:
+            place = self.home[target]
+            local = bit.where.get(target, 0)
+            earlier = bit.number >= _FIRST_TRAVEL > self.explorer.parts[place][0].number
+            if earlier or (place, local) > (bit.place, least):
+                self.back(bit, (_SEEN_AGAIN,), at)
+            if not earlier and (place, local) <= (bit.place, most):
+                self.back(bit, (target,), at)
+
+
+def has_rows(part: Iterable[PhaseWords]) -> bool:
+    """Tell whether a part has blocks for each row of the stage table."""
+    return any(block.per_row for phase in part for block in phase.blocks)
+
+
+def _kind(place: Place) -> tuple[Any, ...]:
+    block = place.block
+    row = _shape((block.row,)) if block.row is not None else ()
+    return (place.step.id, place.step is block.steps[0], place.arrive, row)
+
+
+def _shape(rows: Rows) -> tuple[Any, ...]:
+    return tuple((row.opening.value == 0, row.directions, row.leaf_held) for row in rows)
 
 
 def _wanted(block: PlannedBlock, target: str) -> tuple[str, ...]:
@@ -310,10 +279,3 @@ def _wanted(block: PlannedBlock, target: str) -> tuple[str, ...]:
     if block.row is not None:
         wanted.append(f"{target}-{block.row.number}")
     return (*wanted, target)
-
-
-def _find(wanted: tuple[str, ...], where: Mapping[str, tuple[int, int]]) -> tuple[int, int]:
-    for name in (*wanted, *(f"{one}-1" for one in wanted)):
-        if name in where:
-            return where[name]
-    raise AssertionError(f"no step {wanted}")

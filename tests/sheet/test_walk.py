@@ -16,7 +16,7 @@ from firstfill.sheet.plan import Plan, PlannedBlock, make_plan
 from firstfill.sheet.tables import trouble_steps
 from firstfill.sheet.walk import ARRIVING, GROWING, Walker, walk
 from firstfill.sheet.words import BlockWords, StepWords
-from sheet.every_case import stage
+from sheet.cases import stage
 
 
 def _walk(commissioning: Commissioning, words: Words) -> None:
