@@ -11,6 +11,7 @@ from firstfill.commissioning import Commissioning
 from firstfill.errors import WordsError
 from firstfill.sheet import Words
 from firstfill.sheet.circumstances import is_held, job_circumstances
+from firstfill.sheet.conditions import ALWAYS
 from firstfill.sheet.grammar import MARKS, StateForm, WayOut
 from firstfill.sheet.plan import Plan, PlannedBlock, make_plan
 from firstfill.sheet.tables import trouble_steps
@@ -69,8 +70,8 @@ _ROWS = (
     stage(2, shut=True, directions=("towards",), held=False),
 )
 _CLASSES: Mapping[str, Mapping[str, bool]] = {
-    "unheld": {"held": False},
-    "unheld-blocking-valve": {"held": False, "blocking-valve": True},
+    "unheld": {"held": False, "wind-moves": False},
+    "unheld-blocking-valve": {"held": False, "wind-moves": False, "blocking-valve": True},
     "nothing-wired": {"complete": False, "none": True},
     "nothing-wired-answer-open": {"complete": False, "none": True, "answer-open": True},
     "motor-power-only": {"complete": False, "motor-power-only": True},
@@ -86,6 +87,7 @@ _CLASSES: Mapping[str, Mapping[str, bool]] = {
     "held-at-the-unit": {"ends-at-cylinder": False},
     "thick-oil": {"cold": True, "bursts-stated": False},
     "vent": {"vent": True, "cross-port": False, "double": False},
+    "no wind along its way": {"wind-moves": False},
 }
 
 
@@ -157,7 +159,9 @@ def test_every_line_of_a_written_out_block_must_be_there(words: Words, computed:
         written: BlockWords = getattr(words, kind)
         for lacking in written.steps:
             # Every line but those of the first lockout alone; the walk above is of that one too.
-            if not lacking.when.holds(job_circumstances(computed) | {"first-lockout": False, "not-connected": False}):
+            if not lacking.when.holds(
+                job_circumstances(computed) | {"first-lockout": False, "not-connected": False, "bled": True}
+            ):
                 continue
             short = replace(written, steps=tuple(step for step in written.steps if step is not lacking))
             with pytest.raises(WordsError, match=r"the steps .* in this job"):
@@ -188,7 +192,6 @@ def test_every_line_of_a_written_out_block_must_be_there(words: Words, computed:
         "limits.set",
         "final.raise",
         "dead.restraint",
-        "bleed.free",
         "travel.tenth-back",
         "proof.cycles",
         "safety.towards",
@@ -211,6 +214,7 @@ def test_a_missing_step_that_others_rest_on_is_caught(
     [
         ("saltmarrow-depot", "fill.again"),
         ("saltmarrow-depot", "bleed.unblock"),
+        ("saltmarrow-depot", "bleed.free"),
         ("saltmarrow-depot", "travel.block"),
         ("saltmarrow-depot", "final.unblock"),
         ("oddernsay-research-hangar", "proof.again"),
@@ -381,6 +385,46 @@ def test_only_a_gauge_proves_zero(words: Words, commissionings: dict[str, Commis
         _walk(commissionings["brackwater-lifeboat-shed"], unread)
 
 
+@pytest.mark.parametrize("job", ["brackwater-lifeboat-shed", "oddernsay-research-hangar", "harrowmoss-machine-shed"])
+def test_no_end_is_let_down_with_a_leaf_merely_resting_that_wind_moves(
+    job: str, words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    # The rule is the walk's own: it holds where no condition of the words says so.
+    computed = commissionings[job]
+    plan, held = make_plan(computed, words), is_held(computed)
+    loose = _without(
+        plan, lambda block: replace(block, steps=tuple(one for one in block.steps if one.words.id != "lockout.hold"))
+    )
+    found = _faults(loose, held=held)
+    said = "the ends let down and the leaf merely resting, where wind moves it"
+    for name in ("travel.lockout.ends", "proof.lockout.ends", "week.lockout.ends"):
+        assert any(f"{name}: {said}" in fault for fault in found), name
+    # Where wind does not move it, it may rest.
+    still = make_plan(computed, words, {**job_circumstances(computed), "wind-moves": False})
+    assert not _faults(still, held=held)
+    assert not any("hold" in step.id.rpartition(".")[2] for step in still.order)
+
+
+def test_a_restraint_left_in_after_a_lockout_is_never_driven_against(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    plan = make_plan(commissionings["brackwater-lifeboat-shed"], words)
+    left = _without(
+        plan, lambda block: replace(block, steps=tuple(one for one in block.steps if one.words.id != "release.free"))
+    )
+    found = _faults(left, held=True)
+    for name in ("travel.raise", "limits.off", "safety.level", "week.off"):
+        assert any(f"{name}: leaf is held; expected leaf resting" in fault for fault in found), name
+
+
+def test_a_restraint_taken_out_in_phase_seven_leaves_a_leaf_that_wind_moves(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    early = _with_step(words, "bleed.free", lambda step: replace(step, when=ALWAYS))
+    with pytest.raises(WordsError, match=r"travel\.top: leaf is resting"):
+        _walk(commissionings["brackwater-lifeboat-shed"], early)
+
+
 def test_a_wet_leaf_is_never_let_go_because_it_was_dry_once(
     words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
@@ -418,7 +462,7 @@ def test_a_way_back_into_bleeding_without_the_restraint_is_caught(
 ) -> None:
     back = _with_step(words, "travel.wipe", lambda step: _leading(step, WayOut("return", "before.joints", False, "")))
     with pytest.raises(WordsError, match=r"before\.joints: leaf is resting, coming back from travel\.wipe"):
-        _walk(commissionings["brackwater-lifeboat-shed"], back)
+        _walk(commissionings["saltmarrow-depot"], back)
 
 
 def test_bleeding_again_at_the_final_setting_is_caught(words: Words, commissionings: dict[str, Commissioning]) -> None:

@@ -36,6 +36,7 @@ from firstfill.commissioning import (
     times,
     trapped,
     wind,
+    wind_at_rest,
 )
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check, Verdict, worst
@@ -95,6 +96,7 @@ _COMPUTE: tuple[Callable[[Workings], None], ...] = (
     times.compute,
     motor.compute_starts,
     bleed.compute,
+    wind_at_rest.compute,
     heat.compute,
     trapped.compute,
     air.compute,
@@ -122,6 +124,7 @@ _CHECK: tuple[Callable[[Workings], None], ...] = (
     cushion.check,
     divider.check,
     bleed_checks.check,
+    wind_at_rest.check,
     trapped.check,
     air.check,
     energies.check,

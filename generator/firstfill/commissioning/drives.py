@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from firstfill.commissioning.geometry import End, leaf_of, leaf_value, pins_of
-from firstfill.commissioning.ledger import Bundle, Finding, Input
+from firstfill.commissioning.ledger import Bundle, Finding, Input, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import AIR_DENSITY, NO_LOSS, STANDARD_GRAVITY, UNIT_WIND, WHOLE_TRAVEL
 from firstfill.hydraulics.gravity import (
@@ -30,6 +30,7 @@ from firstfill.hydraulics.wind import (
     wind_moment_tilt,
     wind_pressure,
 )
+from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
 
 __all__ = [
@@ -174,6 +175,8 @@ def _velocity_pressure(w: Workings, speed: Input) -> Finding:
 def _air(speed: Input | None) -> str:
     if speed is None:
         return "still air"
+    if isinstance(speed, Quantity | Missing) and speed.location is not None:
+        return "wind at the resting limit" if "resting_limit" in speed.location.keys else "working wind"
     return "wind of 1 m/s" if speed is UNIT_WIND else "working wind"
 
 

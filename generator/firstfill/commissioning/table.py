@@ -403,6 +403,18 @@ _ALL = (
         rounded="down",
         show="wind",
     ),
+    FindingKind(
+        "leaf.wind_moves_at_rest",
+        "word",
+        "no oil in the ends: wind at the resting limit, or weight, may move the leaf off its resting stop: no, yes",
+    ),
+    FindingKind(
+        "leaf.wind_by_hand",
+        "speed",
+        "wind that pushes with 50 N at the free edge, leaf.wind_working at most: the leaf off its cylinders",
+        rounded="down",
+        show="wind",
+    ),
     FindingKind("leaf.height_raised", "length", "rise of the centre of gravity"),
     FindingKind(
         "leaf.edge_speed_opening",

@@ -27,6 +27,7 @@ __all__ = [
     "GAUGE_SHARE_MOST",
     "GUIDED_ARM",
     "HALF_TRAVEL",
+    "HAND_HOLDS",
     "HOLDING_MARGIN",
     "HOSE_SHARE",
     "ISOLATOR_NEAR",
@@ -120,6 +121,7 @@ HOSE_SHARE = Constant("a", 0.30, "ratio", "practice", "half width of a stated ho
 POURED_SHARE = Constant("a", 0.02, "ratio", "practice", "half width of an amount of oil poured from containers")
 LENGTH_SHARE = Constant("a", 0.05, "ratio", "practice", "half width of a line's length where none is stated")
 EDGE_PUSH = Constant("P", 200.0, "force", "practice", "steady push of one person at the free edge")
+HAND_HOLDS = Constant("F", 50.0, "force", "practice", "what one hand holds at the free edge of a leaf in the wind")
 POUR_MARGIN = Constant("ΔT", 10.0, "temperature difference", "practice", "kept over the pour point")
 VOLTAGE_SHARE_LEAST = Constant("δ", -0.10, "ratio", "nema-mg-1", "least supply voltage, off the nameplate")
 VOLTAGE_SHARE_MOST = Constant("δ", 0.10, "ratio", "nema-mg-1", "greatest supply voltage, off the nameplate")

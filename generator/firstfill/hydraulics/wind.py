@@ -10,6 +10,7 @@ from firstfill.hydraulics.relation import Symbol, relation
 __all__ = [
     "guide_friction_in_wind",
     "gust_on_edge",
+    "moment_at_edge",
     "wind_at_force",
     "wind_at_moment",
     "wind_force",
@@ -198,6 +199,30 @@ def guide_friction_in_wind(force: float, coefficient: float) -> float:
         Force, N, against any motion.
     """
     return coefficient * force
+
+
+@relation(
+    result=Symbol("M", "moment", "of a force square to the leaf at its free edge"),
+    symbols={"force": Symbol("F", "force", "at the free edge"), "width": Symbol("W", "length", "width of the leaf")},
+    formula="M = F·W",
+    source="physics",
+)
+def moment_at_edge(force: float, width: float) -> float:
+    """Return the moment about upright hinges of a force square to the leaf at its free edge.
+
+    Parameters
+    ----------
+    force
+        At the free edge, N.
+    width
+        Of the leaf, m.
+
+    Returns
+    -------
+    float
+        Moment, N·m.
+    """
+    return force * width
 
 
 @relation(

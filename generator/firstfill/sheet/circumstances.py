@@ -28,8 +28,15 @@ def _word(commissioning: Commissioning, name: str) -> str:
 
 
 def is_held(commissioning: Commissioning) -> bool:
-    """Tell whether at least one bleed row wants the leaf held."""
-    return any(stage.leaf_held for stage in commissioning.stages)
+    """Tell whether the leaf is held while it is filled and bled: a bleed row wants it, or wind may move it."""
+    return any(stage.leaf_held for stage in commissioning.stages) or _wind_moves(commissioning)
+
+
+def _wind_moves(commissioning: Commissioning) -> bool:
+    """Tell whether the leaf is held in each lockout: wind may move it, and the door has something to hold it there."""
+    restraint = commissioning.facts.door.leaf_restraint
+    there = restraint is not None and restraint.position == _word(commissioning, "oil.fill_position")
+    return there and _word(commissioning, "leaf.wind_moves_at_rest") == "yes"
 
 
 def _posts(facts: JobFacts) -> dict[str, bool]:
@@ -139,6 +146,7 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         **_site_circumstances(commissioning),
         **_stated_circumstances(commissioning.facts),
         "held": is_held(commissioning),
+        "wind-moves": _wind_moves(commissioning),
         "filled-open": filled_open,
         "brought-by-hand": filled_open and "energy.leaf" not in commissioning.ledger,
         "cold": _verdict(commissioning, "oil.thin_enough_to_fill") != "ok",
@@ -167,4 +175,4 @@ def row_circumstances(commissioning: Commissioning, stage: BleedStage) -> dict[s
 def written_out_circumstances(job: Mapping[str, bool], given: tuple[str, ...]) -> dict[str, bool]:
     """Return the truth of the conditions of a written-out lockout; ``given`` are those its place names."""
     first = "first-lockout" in given
-    return {"first-lockout": first, "not-connected": first and job["none"]}
+    return {"first-lockout": first, "not-connected": first and job["none"], "bled": "bled" in given}

@@ -44,6 +44,7 @@ _CYLINDERS = ("door.cylinders.per_leaf", "door.leaves")
 _RODS = ("oil.fill_rods",)
 _STAGES = ("unit.bleeding.stages", "unit.bleeding.valve.openings", "door.leaf_restraint")
 _PUSHES = ("bleed.",)
+_MOVES = ("leaf.wind_moves_at_rest",)
 _RELEASE = ("door.manual_release", "door.type")
 
 RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
@@ -66,7 +67,8 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "load-holding": _facts("unit.valves.load_holding"),
         "ends-at-cylinder": _facts("unit.trapped_volumes"),
         "blocking-valve": _facts("unit.valves.relief.set_against"),
-        "held": RestsOn(_STAGES, _PUSHES),
+        "held": RestsOn(_STAGES, (*_PUSHES, *_MOVES)),
+        "wind-moves": RestsOn(("door.leaf_restraint",), _MOVES),
         "filled-open": RestsOn(findings=("oil.fill_position",)),
         "brought-by-hand": RestsOn(("door.type",), findings=("oil.fill_position",)),
         "gauge-isolator": _facts("unit.gauge.isolator"),
@@ -113,6 +115,7 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "held-row": RestsOn(_STAGES, _PUSHES),
         "over-relief": RestsOn(("unit.valves.relief.backed_off", *_STAGES), _PUSHES),
         "first-lockout": RestsOn(),
+        "bled": RestsOn(),
         "not-connected": _facts("job.wiring"),
     }
 )

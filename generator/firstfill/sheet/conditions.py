@@ -35,7 +35,8 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "load-holding": "load-holding valves are fitted",
         "ends-at-cylinder": "a closed volume is let down, or read, at the cylinders",
         "blocking-valve": "the relief valve is set against a blocking valve",
-        "held": "at least one bleed row wants the leaf held",
+        "held": "the leaf is held while it is filled and bled: a bleed row wants it, or wind may move it",
+        "wind-moves": "wind, or weight, may move the leaf while its ends are let down, and a restraint can hold it",
         "filled-open": "the unit is filled with the leaf open",
         "brought-by-hand": "a dry leaf that no opening raises is pushed open by hand, to be filled there",
         "gauge-isolator": "the gauge has an isolator",
@@ -90,6 +91,7 @@ LOCKOUT_CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
     {
         "first-lockout": "nothing was ever put under pressure yet",
         "not-connected": "the supply is not joined yet",
+        "bled": "the bleeding is done: where wind moves the leaf, the restraint goes in and out with each lockout",
     }
 )
 

@@ -14,9 +14,10 @@ from firstfill.sheet.words import StepWords
 
 if TYPE_CHECKING:
     from firstfill.sheet.grammar import SiteState
+    from firstfill.sheet.plan import PlannedBlock
     from firstfill.sheet.walk import At
 
-__all__ = ["PRESSURE_FITS", "against_ends", "against_proof", "against_seeing", "sees_at_rest", "stale"]
+__all__ = ["PRESSURE_FITS", "against_ends", "against_proof", "against_seeing", "against_wind", "sees_at_rest", "stale"]
 
 PRESSURE_FITS: Mapping[str, frozenset[str]] = MappingProxyType(
     {
@@ -74,6 +75,30 @@ def against_seeing(words: StepWords, at: At) -> tuple[str, str]:
         return "", ""
     found = f"the leaf is seen at rest from {words.where} with power {at.state.power}"
     return found, "where: outside, power locked"
+
+
+def against_wind(block: PlannedBlock, words: StepWords, at: At) -> tuple[str, str]:
+    """Return what speaks against a leaf that merely rests while no oil holds it, and what is expected.
+
+    Where wind can move it the restraint is in before an end is let down, and while anybody works or waits at zero. Only
+    somebody who fits it may go in first. In a release it comes out once the ends are shut again and the tools are out;
+    in a lockout whose volumes are all let down at the unit nobody is near while they are.
+    """
+    if (
+        not block.case["wind-moves"]
+        or at.state.leaf == "held"
+        or at.state.power != "locked"
+        or at.mark("oil") == "none"
+    ):
+        return "", ""
+    fits_restraint = words.where == "sweep" and words.after.leaf == "held"
+    lets_down = words.where == "valves" and words.after.pressure == "zero"
+    works = at.state.pressure == "zero" and (
+        block.kind not in {"lockout", "release"} or words.where in {"valves", "sweep"}
+    )
+    if fits_restraint or not (lets_down or works):
+        return "", ""
+    return "the ends let down and the leaf merely resting, where wind moves it", "the restraint fitted"
 
 
 def against_proof(words: StepWords, before: SiteState) -> tuple[str, str]:

@@ -110,18 +110,19 @@ class SiteState:
 class StateForm:
     """A state as a writer says it: each part a word, ``same`` (what it was), or for the leaf ``secured``.
 
-    ``secured`` is held where this job holds the leaf for bleeding, else on its resting stop.
+    ``secured`` is held where this job holds the leaf for bleeding, else on its resting stop; ``kept`` the same where
+    wind moves the leaf while no oil holds it: then it is held in every lockout.
     """
 
     power: str
     pressure: str
     leaf: str
 
-    def at(self, now: SiteState, *, held: bool) -> SiteState:
+    def at(self, now: SiteState, *, held: bool, kept: bool = False) -> SiteState:
         """Return the state it means where ``now`` is the state before."""
         leaf = self.leaf
-        if leaf == "secured":
-            leaf = "held" if held else "resting"
+        if leaf in {"secured", "kept"}:
+            leaf = "held" if (held if leaf == "secured" else kept) else "resting"
         return SiteState(
             now.power if self.power == "same" else self.power,
             now.pressure if self.pressure == "same" else self.pressure,
@@ -161,7 +162,7 @@ def read_one_state(text: str) -> StateForm:
     return StateForm(
         _one_of(parts[0], (*POWERS, "same"), "power"),
         _one_of(parts[1], (*PRESSURES, "same"), "pressure"),
-        _one_of(parts[2], (*LEAVES, "secured", "same"), "leaf"),
+        _one_of(parts[2], (*LEAVES, "secured", "kept", "same"), "leaf"),
     )
 
 

@@ -19,7 +19,8 @@ from firstfill.sheet.words import BlockWords, PhaseWords, StepWords, Words
 __all__ = ["Plan", "PlannedBlock", "PlannedPhase", "PlannedStep", "make_plan"]
 
 _MOST_STEPS = 9
-_MOST_IN_BLOCK = {"hold": 7, "release": 7}
+# A lockout is one act: cut in two it would be left half done.
+_MOST_IN_BLOCK = {"hold": 7, "release": 7, "lockout": 10}
 
 
 @dataclass(frozen=True)
@@ -131,10 +132,12 @@ def _too_long(block: BlockWords, number: int, most: int) -> WordsError:
 
 
 def _order(block: BlockWords, case: Mapping[str, bool]) -> tuple[tuple[str, ...], ...]:
-    if block.kind != "lockout":
-        return RELEASE_ORDER
-    left_out = {("rest",), ("ends",)} if case["first-lockout"] else set() if case["ends-at-cylinder"] else {("ends",)}
-    return tuple(ids for ids in LOCKOUT_ORDER if ids not in left_out)
+    left_out = set() if case["wind-moves"] and case["bled"] else {("hold",), ("free",)}
+    if case["first-lockout"]:
+        left_out |= {("rest",), ("hold",), ("ends",)}
+    elif not case["ends-at-cylinder"]:
+        left_out |= {("ends",)}
+    return tuple(ids for ids in (LOCKOUT_ORDER if block.kind == "lockout" else RELEASE_ORDER) if ids not in left_out)
 
 
 def _whole(block: BlockWords, steps: list[PlannedStep], case: Mapping[str, bool]) -> None:

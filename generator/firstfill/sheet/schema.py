@@ -69,12 +69,14 @@ LOCKOUT_ORDER = (
     ("try", "try-fitted"),
     ("read", "read-all"),
     ("rest",),
+    ("hold",),
     ("ends",),
 )
-"""In the first lockout nobody has seen the leaf at rest yet: the last two are steps of phase 2 there. The last stands
-only where closed volumes are let down, or read, at the cylinders.
+"""In the first lockout nobody has seen the leaf at rest yet: the last three are steps of phase 2 there. The last stands
+only where closed volumes are let down, or read, at the cylinders; the one before, and its counterpart in the release,
+only where wind moves the leaf, and not in phases 2 to 7, where the restraint stays in.
 """
-RELEASE_ORDER = (("tools",), ("people",), ("locks",), ("call",), ("power",))
+RELEASE_ORDER = (("tools",), ("free",), ("people",), ("locks",), ("call",), ("power",))
 FIGURES = (
     "bleed-timeline",
     "circuit",

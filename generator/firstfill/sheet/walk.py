@@ -12,7 +12,15 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from firstfill.errors import Problem, WordsError
-from firstfill.sheet.ends import PRESSURE_FITS, against_ends, against_proof, against_seeing, sees_at_rest, stale
+from firstfill.sheet.ends import (
+    PRESSURE_FITS,
+    against_ends,
+    against_proof,
+    against_seeing,
+    against_wind,
+    sees_at_rest,
+    stale,
+)
 from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
@@ -177,18 +185,22 @@ class Walker:
         """Return where somebody stands who comes back to a step after hours or days."""
         if place.arrive is None:
             return at
-        return At(place.arrive.at(at.state, held=self.held), at.marked(stale(at)))
+        return At(place.arrive.at(at.state, held=self.held, kept=place.block.case["wind-moves"]), at.marked(stale(at)))
 
     def take(self, block: PlannedBlock, step: PlannedStep, at: At, coming: str) -> At:
         """Do one step: hold what it wants against what is, and return what it leaves."""
-        words, now = step.words, at.state
-        wanted = words.before.at(now, held=self.held)
+        words, now, kept = step.words, at.state, block.case["wind-moves"]
+        wanted = words.before.at(now, held=self.held, kept=kept)
         parts = (("power", now.power, wanted.power), ("pressure", now.pressure, wanted.pressure))
         for part, is_now, want in (*parts, ("leaf", now.leaf, wanted.leaf)):
             if not _fits(is_now, want, part):
                 self.fault(step, f"{part} is {is_now}{coming}", f"{part} {want}", "lock out, release, or move the step")
         self.hands(block, step, at, coming)
-        for found, expected in (against_seeing(words, at), against_proof(words, wanted)):
+        for found, expected in (
+            against_seeing(words, at),
+            against_proof(words, wanted),
+            against_wind(block, words, at),
+        ):
             if found:
                 self.fault(step, f"{found}{coming}", expected, "put it right in a step before, or correct the place")
         self.drive(block, step, at, coming)
@@ -201,7 +213,7 @@ class Walker:
                     step, f"{need.mark} is {is_now}{coming}", expected, "set it in a step before, or go back further"
                 )
         # What a step wants is the weaker claim where the site is in a better state: it leaves no more than that.
-        after = words.after.at(wanted, held=self.held)
+        after = words.after.at(wanted, held=self.held, kept=kept)
         self.power(block, step, now, after)
         self.leaf(step, wanted, after, coming)
         return At(after, at.marked(words.sets) if words.sets else at.marks)
@@ -320,7 +332,7 @@ class Walker:
             if self.seen.add(place, at):
                 break
             self.ways(place, block, step, at)
-            self.from_trouble(place, here.number, at)
+            self.from_trouble(place, here, at)
             at = self.take(block, step, at, coming)
         else:
             begun.append(at)
@@ -338,7 +350,7 @@ class Walker:
             if out.lockout:
                 if at.state.leaf == "anywhere":
                     self.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "-> home")
-                on = self.after_lockout(at, at.state.leaf)
+                on = self.after_lockout(block, at)
             if target.id not in self.index:
                 self.fault(step, f"it goes on to {target.id}, which is left out here", "a step that is there", "")
                 continue
@@ -355,22 +367,27 @@ class Walker:
         if out.ending in {"home", "stuck"} and at.state.power != "on" and step.words.where != "controls":
             self.fault(step, f"it ends in {out.ending!r} with power {at.state.power}", "power on", "-> stop")
 
-    def after_lockout(self, at: At, leaf: str) -> At:
-        """Return where a lockout leads to, done line by line."""
+    def after_lockout(self, block: PlannedBlock, at: At) -> At:
+        """Return where a lockout leads to, done line by line: the leaf on its stop, or held."""
+        leaf = "held" if at.state.leaf == "held" or block.case["wind-moves"] else "resting"
         return At(SiteState("locked", "zero", leaf), at.marked(self.locked_out))
 
-    def from_trouble(self, place: int, number: int, at: At) -> None:
+    def from_trouble(self, place: int, here: Place, at: At) -> None:
         """Note where the table of troubles leads to from here: dead, the leaf on its stop or still held."""
         if at.state.power != "on" or not self.trouble:
             return
-        leaf = "held" if at.state.leaf == "held" else "resting"
-        on = self.after_lockout(at, leaf)
+        on = self.after_lockout(here.block, at)
         for step in self.trouble:
             target = self.index.get(step.id, len(self.places))
             phase = self.places[target].number if target < len(self.places) else 0
-            if target > place or (number >= _FIRST_TRAVEL > phase):
+            if target > place or (here.number >= _FIRST_TRAVEL > phase):
                 target = self.index[_SEEN_AGAIN]
             self.waiting.append((target, on, ", coming from the trouble table"))
+
+    def left(self, place: Place, at: At) -> SiteState:
+        """Return the state a step leaves that is begun in another."""
+        words, kept = place.step.words, place.block.case["wind-moves"]
+        return words.after.at(words.before.at(at.state, held=self.held, kept=kept), held=self.held, kept=kept)
 
     def walk(self) -> Walked:
         """Walk everything; faults stand in ``problems``."""
@@ -379,10 +396,7 @@ class Walker:
             self.run(*self.waiting.popleft())
         ids = [one.step.id for one in self.places]
         before = {identity: at.state for identity, at in zip(ids, begun, strict=False)}
-        after = {
-            one.step.id: one.step.words.after.at(one.step.words.before.at(at.state, held=self.held), held=self.held)
-            for one, at in zip(self.places, begun, strict=False)
-        }
+        after = {one.step.id: self.left(one, at) for one, at in zip(self.places, begun, strict=False)}
         return Walked(before, after, {}, len(self.returns))
 
 

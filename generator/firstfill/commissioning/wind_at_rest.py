@@ -1,0 +1,67 @@
+"""The leaf on its resting stop while no oil holds it: whether wind or weight moves it, and what a hand can hold."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from firstfill.commissioning.bleed import leaf_at_rest
+from firstfill.commissioning.bleed_hold import holds_at_rest
+from firstfill.commissioning.drives import wind_load
+from firstfill.commissioning.judging import Judgement, judge
+from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.workings import Workings
+from firstfill.hydraulics.constants import HAND_HOLDS, UNIT_WIND
+from firstfill.hydraulics.leaf_at_rest import LeafAtRest
+from firstfill.hydraulics.wind import moment_at_edge, wind_at_force, wind_at_moment
+from firstfill.specs import SlideDoor, SwingDoor
+
+__all__ = ["check", "compute"]
+
+_MOVES = "leaf.wind_moves_at_rest"
+_RULE = "wind at the resting limit, off the stop, over the least weight that presses on it; friction helps none: yes"
+
+
+def compute(w: Workings) -> None:
+    """Enter whether the leaf may leave its stop while its ends are let down, and the wind to move it by hand in."""
+    wind = wind_load(w, w.facts.door.wind.fact("resting_limit"), holding=True)
+    rest = leaf_at_rest(w)
+    if wind.refused:
+        w.ledger.refuse(_MOVES, wind.refused, wind.why, wind=wind, rest=rest)
+    else:
+        leaf = cast(LeafAtRest, rest.value)
+        moves = wind.number > leaf.on_stop(leaf.position)
+        w.ledger.word(_MOVES, "yes" if moves else "no", _RULE, wind=wind, rest=rest)
+    hand = _by_hand(w)
+    if hand is not None:
+        w.ledger.pick("leaf.wind_by_hand", "least", candidates={"hand": hand, "working": w.ledger["leaf.wind_working"]})
+
+
+def _by_hand(w: Workings) -> Finding | None:
+    """Return the wind that a hand at the free edge can hold, as a step on the way; ``None`` for a raised leaf."""
+    door, label = w.facts.door, "wind that one hand holds"
+    at_unit = wind_load(w, UNIT_WIND, holding=True)
+    if isinstance(door, SwingDoor):
+        held = w.ledger.step("moment of one hand", moment_at_edge, force=HAND_HOLDS, width=door.leaf.width)
+        return w.ledger.step(label, wind_at_moment, left=held, at_unit=at_unit, unit_wind=UNIT_WIND)
+    if isinstance(door, SlideDoor):
+        return w.ledger.step(label, wind_at_force, left=HAND_HOLDS, at_unit=at_unit, unit_wind=UNIT_WIND)
+    return None
+
+
+def check(w: Workings) -> None:
+    """Judge whether something holds a leaf that wind moves while nothing else does."""
+    moves = w.ledger[_MOVES]
+
+    def verdict() -> Judgement:
+        return ("stop", "loose") if moves.value == "yes" and not holds_at_rest(w, leaf_at_rest(w)) else ("ok", "")
+
+    judge(
+        w,
+        "leaf.held_in_wind",
+        moves,
+        None,
+        "no oil in the ends: weight keeps the leaf on its stop in any wind it may rest in, or a restraint does",
+        "physics",
+        verdict,
+        also=[w.facts.door.fact("leaf_restraint")],
+    )
