@@ -15,6 +15,7 @@ revision: C
 change: A finer gauge
 covers:
   serials: {from: DU-2600}
+control_circuit: {limit_at_rest: reports only}
 gauge: {full_scale: 100 bar, division: 1 bar}
 source: Works drawing 4711
 data_status: invented
@@ -97,6 +98,7 @@ def test_the_dialogue_of_a_revision_writes_the_same_file(place, run) -> None:
         "DU-2600",
         "",
         "",
+        "reports only",
         "gauge",  # more than one value
         "gauge.full_scale",
         "100 bar",

@@ -328,6 +328,16 @@ CASES = [
         "ok",
         "",
     ),
+    ("control.presses_on_stop", {}, "ok", ""),
+    # A plunger never presses the leaf on its stop, whatever the switch does there.
+    (
+        "control.presses_on_stop",
+        {**LIFT, "unit": "godwit, serial: GW-0318, changes: {control_circuit: {limit_at_rest: cuts drive}}"},
+        "ok",
+        "",
+    ),
+    ("control.presses_on_stop", {"unit": unit("control_circuit: {limit_at_rest: cuts drive}")}, "stop", "cut"),
+    ("control.presses_on_stop", {"unit": "dunlin, serial: DU-2231, without: [control_circuit]"}, "stop", "missing"),
     ("relief.can_be_set", {}, "ok", ""),
     ("relief.can_be_set", LIFT, "ok", ""),
     # Plungers come down by the weight of the leaf: oil never presses it on its stop.

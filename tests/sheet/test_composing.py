@@ -536,6 +536,18 @@ def test_with_the_motor_alone_the_electrician_starts_it_on_call(sheets: dict[str
         assert not any("at the starter" in text for block in _starting(sheets[other]) for text in block.reminders)
 
 
+def test_at_the_resting_end_the_limit_switch_waits_for_the_stop(sheet: Sheet, computed: Commissioning) -> None:
+    # Relief setting, air test and every lockout want the leaf on that stop; only the other end trips before it.
+    resting = computed.ledger["oil.fill_position"].value
+    steps = {step.id: step for _, _, step in _steps(sheet)}
+    found = [steps[name] for name in ("limits.set", "proof.limits") if name in steps]
+    assert found
+    for step in found:
+        assert f"at the {sheet.labels[str(resting)]} end only with the leaf on its stop" in step.expected
+        (gap,) = step.boxes
+        assert (gap.target, gap.most) == ("zero", 0)
+
+
 def test_a_leaf_that_runs_on_is_stopped_at_the_isolator(sheet: Sheet) -> None:
     steps = {step.id: step for phase in sheet.phases for block in phase.blocks for step in block.steps}
     found = steps["travel.tenth"].if_not

@@ -90,6 +90,13 @@ REFUSED: Mapping[str, tuple[str, Mapping[str, Any], str, str, str]] = {
         "no pressure builds up",
         "blocking valve",
     ),
+    "a limit switch that cuts the drive on the resting stop": (
+        TILT,
+        {"unit.control_circuit.limit_at_rest": "cuts drive"},
+        "control.presses_on_stop",
+        "cuts the drive",
+        "reports only",
+    ),
     "a unit inside the sweep": (
         TILT,
         {"unit.stands.outside_sweep": False},

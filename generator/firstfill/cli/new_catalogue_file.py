@@ -33,6 +33,7 @@ _OF_A_UNIT = (
     ("covers.serials.from", "First serial number (as DU-2500)", ""),
     ("covers.serials.to", "Last serial number", "still built"),
     ("covers.built.from", "Built from (as 2026-03)", "not known"),
+    ("control_circuit.limit_at_rest", "Limit switch where the leaf rests: reports only, or cuts drive", "as before"),
 )
 _OF_A_DOOR = (("name", "Name of the door", ""),)
 _OF_A_FLUID = (

@@ -53,6 +53,7 @@ __all__ = [
     "BuiltRange",
     "Component",
     "Connection",
+    "ControlCircuit",
     "Covers",
     "FillFilter",
     "Gauge",
@@ -293,6 +294,15 @@ class Component(SpecModel):
     side: Literal["pressure", "return"] = "pressure"
 
 
+class ControlCircuit(SpecModel):
+    """The control circuit. ``limit_at_rest``: what the limit switch does at the end where the leaf rests for filling.
+
+    ``reports only``: a control that is held goes on pressing the leaf on its stop. ``cuts drive``: it does not.
+    """
+
+    limit_at_rest: Literal["reports only", "cuts drive"]
+
+
 class TemperatureLimit(SpecModel):
     """A greatest temperature."""
 
@@ -330,6 +340,7 @@ class PowerUnit(CatalogueModel):
     pump: Pump
     motor: Motor
     valves: Valves
+    control_circuit: ControlCircuit | None = None
     gauge: Gauge
     trapped_volumes: dict[str, TrappedVolume] = Field(default_factory=dict)
     components: Annotated[dict[str, Component], Field(min_length=1)]
