@@ -225,6 +225,8 @@ def test_a_missing_step_that_others_rest_on_is_caught(
         ("harrowmoss-machine-shed", "safety.failure"),
         ("harrowmoss-machine-shed", "safety.force"),
         ("harrowmoss-machine-shed", "proof.hand"),
+        ("harrowmoss-machine-shed", "proof.hand-wind"),
+        ("oddernsay-research-hangar", "proof.hand-open"),
         ("saltmarrow-depot", "fill.rest"),
         ("saltmarrow-depot", "fill.ends"),
         ("oddernsay-research-hangar", "proof.rest"),
@@ -423,6 +425,30 @@ def test_a_restraint_taken_out_in_phase_seven_leaves_a_leaf_that_wind_moves(
     early = _with_step(words, "bleed.free", lambda step: replace(step, when=ALWAYS))
     with pytest.raises(WordsError, match=r"travel\.top: leaf is resting"):
         _walk(commissionings["brackwater-lifeboat-shed"], early)
+
+
+def test_no_leaf_is_taken_off_its_cylinders_with_the_wind_unread(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    # The rule is the walk's own: it holds where no `needs:` of the words says so.
+    blind = _with_step(words, "proof.hand-open", lambda step: replace(step, needs=()))
+    unread = _with_step(blind, "proof.hand-wind", lambda _: None)
+    with pytest.raises(WordsError, match=r"proof\.hand-open: the manual release is opened with the wind unread"):
+        _walk(commissionings["oddernsay-research-hangar"], unread)
+
+
+def test_nobody_goes_on_with_a_leaf_off_its_cylinders(words: Words, commissionings: dict[str, Commissioning]) -> None:
+    left = _with_step(words, "proof.hand", lambda step: replace(step, sets=(("hand-release", "proved"),)))
+    with pytest.raises(WordsError, match=r"safety\.release\.tools: the manual release still open"):
+        _walk(commissionings["oddernsay-research-hangar"], left)
+
+
+def test_a_leaf_off_its_cylinders_is_held_where_wind_moves_it(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    loose = _with_step(words, "proof.hand-move", lambda step: replace(step, after=replace(step.after, leaf="resting")))
+    with pytest.raises(WordsError, match=r"proof\.hand: leaf is resting; expected leaf held"):
+        _walk(commissionings["oddernsay-research-hangar"], loose)
 
 
 def test_a_wet_leaf_is_never_let_go_because_it_was_dry_once(

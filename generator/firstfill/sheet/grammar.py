@@ -54,6 +54,7 @@ LISTS = (
     "adjuster",
     "device",
     "cylinder",
+    "leaf",
 )
 # The first value of each is what holds when somebody arrives on site.
 MARKS: dict[str, tuple[str, ...]] = {
@@ -83,6 +84,8 @@ MARKS: dict[str, tuple[str, ...]] = {
     "power-loss": ("unproved", "proved"),
     "force": ("unproved", "proved"),
     "hand-release": ("unproved", "proved"),
+    "wind": ("unread", "read"),
+    "hand-latch": ("shut", "open"),
 }
 _MOST_MINUTES = 240
 _DOTTED = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z0-9_-]+)*")

@@ -149,6 +149,16 @@ def _cylinders(values: Values) -> list[View]:
     return [values.plain(name=name) for name in cylinder_names(values)]
 
 
+def _leaves(values: Values) -> list[View]:
+    """Return each leaf: by the name of its cylinder where it has one, by its number, or without a name."""
+    door = values.commissioning.facts.door
+    if door.leaves == 1:
+        return [values.plain(name=values.labels["leaf only"])]
+    if door.cylinders.per_leaf == 1:
+        return [values.plain(name=values.labels["leaf of"].format(side=name)) for name in cylinder_names(values)]
+    return [values.plain(name=values.labels["leaf of"].format(side=number)) for number in range(1, door.leaves + 1)]
+
+
 def _runs(values: Values) -> list[View]:
     return [
         values.plain(
@@ -172,6 +182,7 @@ _LISTS: dict[str, Callable[[Values], list[View]]] = {
     "adjuster": _adjusters,
     "device": _devices,
     "cylinder": _cylinders,
+    "leaf": _leaves,
     "run": _runs,
 }
 

@@ -22,6 +22,7 @@ from firstfill.sheet.ends import (
     stale,
 )
 from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
+from firstfill.sheet.moving import against_hand
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
 __all__ = ["ARRIVING", "GROWING", "At", "Place", "Seen", "Walked", "Walker", "places", "walk"]
@@ -47,6 +48,7 @@ GROWING = frozenset(
         "power-loss",
         "force",
         "hand-release",
+        "wind",
     }
 )
 _GROWING = tuple(place for place, name in enumerate(_NAMES) if name in GROWING)
@@ -182,7 +184,9 @@ class Walker:
     # --- one step --------------------------------------------------------------------------------------------
 
     def arrive(self, place: Place, at: At) -> At:
-        """Return where somebody stands who comes back to a step after hours or days."""
+        """Return where somebody stands who begins a block, or comes back to it after hours or days."""
+        if place.step is place.block.steps[0]:
+            at = At(at.state, at.marked((("wind", "unread"),)))
         if place.arrive is None:
             return at
         return At(place.arrive.at(at.state, held=self.held, kept=place.block.case["wind-moves"]), at.marked(stale(at)))
@@ -200,6 +204,7 @@ class Walker:
             against_seeing(words, at),
             against_proof(words, wanted),
             against_wind(block, words, at),
+            against_hand(words, at),
         ):
             if found:
                 self.fault(step, f"{found}{coming}", expected, "put it right in a step before, or correct the place")

@@ -1,0 +1,25 @@
+"""Rules of the walk about a leaf that moves, or is off its cylinders: what must have been read, and be off, before."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from firstfill.sheet.words import StepWords
+
+if TYPE_CHECKING:
+    from firstfill.sheet.walk import At
+
+__all__ = ["against_hand"]
+
+
+def against_hand(words: StepWords, at: At) -> tuple[str, str]:
+    """Return what speaks against a leaf off its cylinders, and what is expected.
+
+    By its manual release it is in one hand: the wind is read before that opens. Until it is latched again nothing is
+    driven and nobody goes on to a release.
+    """
+    if ("hand-latch", "open") in words.sets and at.mark("wind") != "read":
+        return f"the manual release is opened with the wind {at.mark('wind')}", "the wind read in this block"
+    if at.mark("hand-latch") == "open" and (words.drives or ("release", "tools") in words.sets):
+        return "the manual release still open", "latched again"
+    return "", ""
