@@ -464,7 +464,7 @@ def _starting(sheet: Sheet) -> Iterator[Block]:
 
 def test_every_block_that_starts_the_motor_says_how_far_apart(sheet: Sheet) -> None:
     starting = {block.id for block in _starting(sheet)}
-    live = {"run.first", "travel.relief", "travel.go", "travel.count", "limits.speed", "final.relief", "proof.travel"}
+    live = {"run.first", "travel.relief", "travel.go", "limits.speed", "final.relief", "proof.travel"}
     assert live <= starting
     assert {"safety.stops", "safety.devices", "hand.over", "week.come", "week.travel"} <= starting
     rows = {block.id for phase in sheet.phases for block in phase.blocks if block.id.startswith("bleed.run-")}
@@ -486,8 +486,7 @@ def test_a_block_takes_as_long_as_its_starts_need(sheet: Sheet) -> None:
     apart = sheet.data["findings"]["motor.start_spacing"]["value"]
     blocks = {block.id: block for phase in sheet.phases for block in phase.blocks}
     # Three travels out and back at least are six starts, five waits; the stops let the motor start three times.
-    assert blocks["travel.count"].minutes * 60 >= 5 * apart
-    assert blocks["travel.go"].minutes * 60 >= 5 * apart
+    assert blocks["travel.go"].minutes * 60 >= 10 * apart
     assert blocks["safety.stops"].minutes * 60 >= 3 * apart
 
 

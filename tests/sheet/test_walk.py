@@ -427,6 +427,39 @@ def test_a_restraint_taken_out_in_phase_seven_leaves_a_leaf_that_wind_moves(
         _walk(commissionings["brackwater-lifeboat-shed"], early)
 
 
+@pytest.mark.parametrize(
+    ("wind", "first"),
+    [
+        ("travel.wind", "travel.tenth"),
+        ("limits.wind", "limits.off"),
+        ("proof.wind", "proof.cycles"),
+        ("safety.wind", "safety.off"),
+        ("week.wind", "week.off"),
+    ],
+)
+def test_no_block_travels_with_the_wind_unread(
+    wind: str, first: str, words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    lacking = _with_step(words, wind, lambda _: None)
+    with pytest.raises(WordsError, match=rf"{first}: drives off with the wind unread"):
+        _walk(commissionings["brackwater-lifeboat-shed"], lacking)
+
+
+def test_who_waits_for_less_wind_comes_back_through_lockout_and_release(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    # Back at the same step nothing is proved of the pressure, so the step after it may not take it as low.
+    low = _with_step(words, "travel.wind", lambda step: replace(step, after=StateForm("same", "same", "same")))
+    with pytest.raises(WordsError, match=r"travel\.tenth: pressure is trapped, coming back from travel\.wind"):
+        _walk(
+            commissionings["brackwater-lifeboat-shed"],
+            _with_step(low, "travel.tenth", lambda step: replace(step, before=StateForm("on", "low", "resting"))),
+        )
+    moving = _with_step(words, "travel.half-back", lambda step: _leading(step, WayOut("calm", "", False, "")))
+    with pytest.raises(WordsError, match=r"travel\.half-back: it waits for less wind with power on, leaf anywhere"):
+        _walk(commissionings["brackwater-lifeboat-shed"], moving)
+
+
 def test_no_leaf_is_taken_off_its_cylinders_with_the_wind_unread(
     words: Words, commissionings: dict[str, Commissioning]
 ) -> None:

@@ -17,7 +17,7 @@ def check(w: Workings) -> None:
     """Judge whether the relief valve can be set against the resting stop, and the air that is left be seen there.
 
     Both want oil under pressure with the leaf on its stop. A switch that cuts the drive there leaves a control that
-    does nothing; with single-acting cylinders oil never presses on that stop, and a blocking valve is asked for elsewhere.
+    does nothing. With single-acting cylinders oil never presses on that stop: a blocking valve is asked for elsewhere.
     """
     acting = w.facts.door.fact("cylinders.acting")
     limit = w.facts.unit.fact("control_circuit.limit_at_rest")

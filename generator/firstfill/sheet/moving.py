@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from firstfill.sheet.words import StepWords
 
 if TYPE_CHECKING:
+    from firstfill.sheet.plan import PlannedBlock
     from firstfill.sheet.walk import At
 
-__all__ = ["against_hand"]
+__all__ = ["against_hand", "against_travel"]
 
 
 def against_hand(words: StepWords, at: At) -> tuple[str, str]:
@@ -22,4 +23,16 @@ def against_hand(words: StepWords, at: At) -> tuple[str, str]:
         return f"the manual release is opened with the wind {at.mark('wind')}", "the wind read in this block"
     if at.mark("hand-latch") == "open" and (words.drives or ("release", "tools") in words.sets):
         return "the manual release still open", "latched again"
+    return "", ""
+
+
+def against_travel(block: PlannedBlock, words: StepWords, at: At) -> tuple[str, str]:
+    """Return what speaks against driving the leaf off its stop, and what is expected.
+
+    In every block with travel the wind is read before the first of it; a step may ask for it in a box of its own. A row
+    of bleeding pushes the leaf nowhere, and to its stop a leaf may go in any wind: there it can be held.
+    """
+    read = at.mark("wind") == "read" or any(box.unit == "wind" for box in words.boxes)
+    if "off" in words.drives and block.row is None and not read:
+        return f"drives off with the wind {at.mark('wind')}", "the wind read in this block, before the first travel"
     return "", ""

@@ -159,7 +159,7 @@ REQUIRED_LABELS = frozenset(
         *(f"power {word}" for word in ("locked", "on", "unknown")),
         *(f"pressure {word}" for word in ("zero", "ends", "trapped", "low", "working")),
         *(f"leaf {word}" for word in ("held", "resting", "anywhere")),
-        *(f"ending {word}" for word in ("stop", "home", "stuck", "unsafe", "wait", "return", "lockout return")),
+        *(f"ending {word}" for word in ("stop", "home", "stuck", "unsafe", "wait", "calm", "return", "lockout return")),
         *(f"translation {word}" for word in ("of", "mark", "unreviewed", "reviewed", "working")),
         *(
             f"figure {word}"

@@ -172,7 +172,7 @@ class StepMaker:
         text = way.text.said(values.names) if way.text else ""
         if out.ending != "return":
             said = f"{text} {labels[f'ending {out.ending}']}".strip()
-            return IfNot(said, ending=out.ending, lockout=out.ending in {"stop", "home", "unsafe"})
+            return IfNot(said, ending=out.ending, lockout=out.ending in {"stop", "home", "unsafe", "calm"})
         target = self.plan.target(step, block, out)
         pattern = labels["ending lockout return" if out.lockout else "ending return"]
         said = f"{text} {pattern.format(step=target.number)}".strip()

@@ -22,7 +22,7 @@ from firstfill.sheet.ends import (
     stale,
 )
 from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
-from firstfill.sheet.moving import against_hand
+from firstfill.sheet.moving import against_hand, against_travel
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
 __all__ = ["ARRIVING", "GROWING", "At", "Place", "Seen", "Walked", "Walker", "places", "walk"]
@@ -169,6 +169,8 @@ class Walker:
         self.places = list(places(blocks))
         self.index = {one.step.id: place for place, one in enumerate(self.places)}
         lockouts = [block for _, block in blocks if block.kind == "lockout"]
+        releases = [block for _, block in blocks if block.kind == "release"]
+        self.released = tuple(mark for step in (releases[-1].steps if releases else ()) for mark in step.words.sets)
         self.locked_out = tuple(mark for step in (lockouts[-1].steps if lockouts else ()) for mark in step.words.sets)
         self.seen = Seen()
         self.waiting: deque[tuple[int, At, str]] = deque()
@@ -205,6 +207,7 @@ class Walker:
             against_proof(words, wanted),
             against_wind(block, words, at),
             against_hand(words, at),
+            against_travel(block, words, at),
         ):
             if found:
                 self.fault(step, f"{found}{coming}", expected, "put it right in a step before, or correct the place")
@@ -349,6 +352,8 @@ class Walker:
             out = way.out
             if out.ending != "return":
                 self.ending(step, out, at)
+                if out.ending == "calm":
+                    self.waiting.append((place, self.after_calm(block, at), f", coming back from {step.id}"))
                 continue
             target = self.plan.target(step, block, out)
             on = at
@@ -369,6 +374,9 @@ class Walker:
             self.fault(step, "it ends with the leaf anywhere", "-> home, -> unsafe or -> stuck", "name another ending")
         if out.ending == "wait" and at.state.power == "on":
             self.fault(step, "it waits with power on", "power locked", "put the step before the release")
+        if out.ending == "calm" and (at.state.leaf != "resting" or at.state.power != "on"):
+            said = f"it waits for less wind with power {at.state.power}, leaf {at.state.leaf}"
+            self.fault(step, said, "power on, leaf on its stop", "-> wait where it is locked out, else -> home")
         if out.ending in {"home", "stuck"} and at.state.power != "on" and step.words.where != "controls":
             self.fault(step, f"it ends in {out.ending!r} with power {at.state.power}", "power on", "-> stop")
 
@@ -376,6 +384,11 @@ class Walker:
         """Return where a lockout leads to, done line by line: the leaf on its stop, or held."""
         leaf = "held" if at.state.leaf == "held" or block.case["wind-moves"] else "resting"
         return At(SiteState("locked", "zero", leaf), at.marked(self.locked_out))
+
+    def after_calm(self, block: PlannedBlock, at: At) -> At:
+        """Return where a lockout and a release lead to, done line by line: power on, the leaf on its stop."""
+        locked = self.after_lockout(block, at)
+        return At(SiteState("on", "trapped", "resting"), locked.marked(self.released))
 
     def from_trouble(self, place: int, here: Place, at: At) -> None:
         """Note where the table of troubles leads to from here: dead, the leaf on its stop or still held."""
