@@ -226,6 +226,7 @@ def test_a_missing_step_that_others_rest_on_is_caught(
         ("harrowmoss-machine-shed", "safety.force"),
         ("harrowmoss-machine-shed", "proof.hand"),
         ("harrowmoss-machine-shed", "proof.hand-wind"),
+        ("harrowmoss-machine-shed", "week.hold-to-run"),
         ("oddernsay-research-hangar", "proof.hand-open"),
         ("saltmarrow-depot", "fill.rest"),
         ("saltmarrow-depot", "fill.ends"),
@@ -443,6 +444,23 @@ def test_no_block_travels_with_the_wind_unread(
     lacking = _with_step(words, wind, lambda _: None)
     with pytest.raises(WordsError, match=rf"{first}: drives off with the wind unread"):
         _walk(commissionings["brackwater-lifeboat-shed"], lacking)
+
+
+def test_nothing_is_driven_or_read_at_half_open_with_automatic_on(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    lacking = _with_step(words, "week.hold-to-run", lambda _: None)
+    steps = tuple(
+        replace(step, sets=tuple(mark for mark in step.sets if mark[0] != "automatic")) for step in words.lockout.steps
+    )
+    lacking = replace(lacking, lockout=replace(words.lockout, steps=steps))
+    with pytest.raises(WordsError) as refused:
+        _walk(commissionings["harrowmoss-machine-shed"], lacking)
+    said = str(refused.value)
+    assert "week.home: drives towards with automatic on; expected automatic off" in said
+    assert "week.drift: something is read at a leaf part open with automatic on" in said
+    # A way back from the hand-over into bleeding comes with automatic off, by the lockout alone.
+    assert "bleed.towards-1: drives towards with automatic on" in said
 
 
 def test_who_waits_for_less_wind_comes_back_through_lockout_and_release(

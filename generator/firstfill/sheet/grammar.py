@@ -85,6 +85,7 @@ MARKS: dict[str, tuple[str, ...]] = {
     "force": ("unproved", "proved"),
     "hand-release": ("unproved", "proved"),
     "wind": ("unread", "read"),
+    "automatic": ("off", "on"),
     "hand-latch": ("shut", "open"),
 }
 _MOST_MINUTES = 240

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from firstfill.sheet.plan import PlannedBlock
     from firstfill.sheet.walk import At
 
-__all__ = ["against_hand", "against_travel"]
+__all__ = ["against_automatic", "against_hand", "against_travel"]
 
 
 def against_hand(words: StepWords, at: At) -> tuple[str, str]:
@@ -35,4 +35,18 @@ def against_travel(block: PlannedBlock, words: StepWords, at: At) -> tuple[str, 
     read = at.mark("wind") == "read" or any(box.unit == "wind" for box in words.boxes)
     if "off" in words.drives and block.row is None and not read:
         return f"drives off with the wind {at.mark('wind')}", "the wind read in this block, before the first travel"
+    return "", ""
+
+
+def against_automatic(words: StepWords, at: At) -> tuple[str, str]:
+    """Return what speaks against working while the door may move by itself, and what is expected.
+
+    With automatic on only its owner drives it, to be shown; nobody tests, and nobody reads anything at a leaf part open.
+    """
+    if at.mark("automatic") != "on" or ("automatic", "off") in words.sets or words.who == "owner":
+        return "", ""
+    if words.drives:
+        return f"drives {' and '.join(words.drives)} with automatic on", "automatic off"
+    if at.state.leaf == "anywhere" and (words.boxes or words.timers):
+        return "something is read at a leaf part open with automatic on", "automatic off"
     return "", ""

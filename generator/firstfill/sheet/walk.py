@@ -22,7 +22,7 @@ from firstfill.sheet.ends import (
     stale,
 )
 from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
-from firstfill.sheet.moving import against_hand, against_travel
+from firstfill.sheet.moving import against_automatic, against_hand, against_travel
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
 __all__ = ["ARRIVING", "GROWING", "At", "Place", "Seen", "Walked", "Walker", "places", "walk"]
@@ -208,6 +208,7 @@ class Walker:
             against_wind(block, words, at),
             against_hand(words, at),
             against_travel(block, words, at),
+            against_automatic(words, at),
         ):
             if found:
                 self.fault(step, f"{found}{coming}", expected, "put it right in a step before, or correct the place")
