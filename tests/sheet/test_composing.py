@@ -535,6 +535,20 @@ def test_with_the_motor_alone_the_electrician_starts_it_on_call(sheets: dict[str
         assert not any("at the starter" in text for block in _starting(sheets[other]) for text in block.reminders)
 
 
+def test_drift_is_read_at_each_side(sheet: Sheet, computed: Commissioning) -> None:
+    sides = computed.facts.door.cylinders.per_leaf * computed.facts.door.leaves
+    for name in ("proof.drift", "week.drift"):
+        step = next(step for _, _, step in _steps(sheet) if step.id == name)
+        drifts = [box.label for box in step.boxes if box.label.startswith("Drift")]
+        assert len(drifts) == len(set(drifts)) == sides
+
+
+def test_no_pause_is_offered_after_the_first_lockout(sheet: Sheet) -> None:
+    first = next(block for phase in sheet.phases for block in phase.blocks if block.id == "dead.lockout")
+    day = sheet.tables["day"]
+    assert not any(first.steps[-1].number in row[-1] for row in day.rows)
+
+
 def test_at_the_resting_end_the_limit_switch_waits_for_the_stop(sheet: Sheet, computed: Commissioning) -> None:
     # Relief setting, air test and every lockout want the leaf on that stop; only the other end trips before it.
     resting = computed.ledger["oil.fill_position"].value

@@ -227,6 +227,11 @@ def test_a_missing_step_that_others_rest_on_is_caught(
         ("harrowmoss-machine-shed", "proof.hand"),
         ("harrowmoss-machine-shed", "proof.hand-wind"),
         ("harrowmoss-machine-shed", "week.hold-to-run"),
+        ("harrowmoss-machine-shed", "safety.stand"),
+        ("saltmarrow-depot", "safety.hand-shut"),
+        ("oddernsay-research-hangar", "proof.lock"),
+        ("brackwater-lifeboat-shed", "electrics.lock"),
+        ("brackwater-lifeboat-shed", "travel.marks"),
         ("oddernsay-research-hangar", "proof.hand-open"),
         ("saltmarrow-depot", "fill.rest"),
         ("saltmarrow-depot", "fill.ends"),
@@ -461,6 +466,41 @@ def test_nothing_is_driven_or_read_at_half_open_with_automatic_on(
     assert "week.drift: something is read at a leaf part open with automatic on" in said
     # A way back from the hand-over into bleeding comes with automatic off, by the lockout alone.
     assert "bleed.towards-1: drives towards with automatic on" in said
+
+
+def test_the_electrician_works_behind_a_lock_of_their_own(
+    words: Words, commissionings: dict[str, Commissioning]
+) -> None:
+    lacking = _with_step(words, "electrics.lock", lambda _: None)
+    with pytest.raises(WordsError, match=r"electrics\.meter: the electrician works behind another’s lock alone"):
+        _walk(commissionings["brackwater-lifeboat-shed"], lacking)
+    # The lock comes off with the release: whoever comes back hangs it again.
+    back = _with_step(words, "run.jog", lambda step: _leading(step, WayOut("return", "electrics.meter", True, "")))
+    with pytest.raises(WordsError, match=r"electrics\.meter: the electrician works .* coming back from run\.jog"):
+        _walk(commissionings["brackwater-lifeboat-shed"], back)
+
+
+def test_no_gauge_is_read_behind_a_shut_blocking_valve(words: Words, commissionings: dict[str, Commissioning]) -> None:
+    steps = tuple(
+        replace(step, sets=tuple(mark for mark in step.sets if mark[0] != "blocking-valve"))
+        for step in words.lockout.steps
+    )
+    blind = replace(words, lockout=replace(words.lockout, steps=steps))
+    shut = _with_step(blind, "final.unblock", lambda step: replace(step, sets=()))
+    with pytest.raises(WordsError, match=r"lockout\.read: blocking-valve is shut"):
+        _walk(commissionings["saltmarrow-depot"], shut)
+
+
+def test_nothing_is_driven_with_the_override_left_open(words: Words, commissionings: dict[str, Commissioning]) -> None:
+    left = _with_step(words, "safety.hand-shut", lambda _: None)
+    with pytest.raises(WordsError, match=r"safety\.rest: drives towards with the override still open"):
+        _walk(commissionings["saltmarrow-depot"], left)
+
+
+def test_a_tightened_joint_goes_back_to_the_level_alone(words: Words) -> None:
+    steps = {step.id: step for phase in words.phases for block in phase.blocks for step in block.steps}
+    for name in ("travel.wipe", "proof.cardboard", "week.joints"):
+        assert [way.out.target for way in steps[name].ways_out] == ["travel.pour", "dead.see"], name
 
 
 def test_who_waits_for_less_wind_comes_back_through_lockout_and_release(

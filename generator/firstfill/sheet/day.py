@@ -48,6 +48,8 @@ def day_table(values: Values, plan: Plan, day: Day) -> Table:
         takes = sum(day.minutes[block.id] for block in phase.blocks)
         total = takes if phase.words.number > LAST_OF_TODAY else total + takes
         dead = [block for block in phase.blocks if block.kind in {"lockout", "pause"} and block.steps]
+        # Nobody may pause after the first: its ends are shut in, the leaf was not seen yet.
+        dead = [block for block in dead if not block.case.get("first-lockout")]
         stops = ", ".join(block.steps[-1].number for block in dead)
         count = sum(block.kind == "lockout" for block in phase.blocks)
         title = f"{phase.words.number} {phase.words.title}"

@@ -55,6 +55,7 @@ LISTS = (
     "device",
     "cylinder",
     "leaf",
+    "side",
 )
 # The first value of each is what holds when somebody arrives on site.
 MARKS: dict[str, tuple[str, ...]] = {
@@ -85,6 +86,10 @@ MARKS: dict[str, tuple[str, ...]] = {
     "force": ("unproved", "proved"),
     "hand-release": ("unproved", "proved"),
     "wind": ("unread", "read"),
+    "electrician-lock": ("off", "on"),
+    "force-meter": ("away", "placed"),
+    "override": ("shut", "open"),
+    "drift-marks": ("none", "fixed"),
     "automatic": ("off", "on"),
     "hand-latch": ("shut", "open"),
 }

@@ -159,6 +159,12 @@ def _leaves(values: Values) -> list[View]:
     return [values.plain(name=values.labels["leaf of"].format(side=number)) for number in range(1, door.leaves + 1)]
 
 
+def _sides(values: Values) -> list[View]:
+    """Return what a label says of each side: nothing where there is one cylinder."""
+    names = cylinder_names(values)
+    return [values.plain(said=f", {name}" if len(names) > 1 else "") for name in names]
+
+
 def _runs(values: Values) -> list[View]:
     return [
         values.plain(
@@ -183,6 +189,7 @@ _LISTS: dict[str, Callable[[Values], list[View]]] = {
     "device": _devices,
     "cylinder": _cylinders,
     "leaf": _leaves,
+    "side": _sides,
     "run": _runs,
 }
 

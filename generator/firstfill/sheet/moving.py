@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from firstfill.sheet.plan import PlannedBlock
     from firstfill.sheet.walk import At
 
-__all__ = ["against_automatic", "against_hand", "against_travel"]
+__all__ = ["against_automatic", "against_hand", "against_override", "against_travel"]
 
 
 def against_hand(words: StepWords, at: At) -> tuple[str, str]:
@@ -41,7 +41,7 @@ def against_travel(block: PlannedBlock, words: StepWords, at: At) -> tuple[str, 
 def against_automatic(words: StepWords, at: At) -> tuple[str, str]:
     """Return what speaks against working while the door may move by itself, and what is expected.
 
-    With automatic on only its owner drives it, to be shown; nobody tests, and nobody reads anything at a leaf part open.
+    With automatic on only its owner drives it, to be shown; nobody tests, nobody reads anything at a leaf part open.
     """
     if at.mark("automatic") != "on" or ("automatic", "off") in words.sets or words.who == "owner":
         return "", ""
@@ -49,4 +49,11 @@ def against_automatic(words: StepWords, at: At) -> tuple[str, str]:
         return f"drives {' and '.join(words.drives)} with automatic on", "automatic off"
     if at.state.leaf == "anywhere" and (words.boxes or words.timers):
         return "something is read at a leaf part open with automatic on", "automatic off"
+    return "", ""
+
+
+def against_override(block: PlannedBlock, words: StepWords, at: At) -> tuple[str, str]:
+    """Return what speaks against a drive while an override that stays where it is put is open, and what is expected."""
+    if block.case["override-stays"] and words.drives and at.mark("override") == "open":
+        return f"drives {' and '.join(words.drives)} with the override still open", "seen at its shut end"
     return "", ""

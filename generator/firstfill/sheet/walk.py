@@ -22,7 +22,7 @@ from firstfill.sheet.ends import (
     stale,
 )
 from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
-from firstfill.sheet.moving import against_automatic, against_hand, against_travel
+from firstfill.sheet.moving import against_automatic, against_hand, against_override, against_travel
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
 
 __all__ = ["ARRIVING", "GROWING", "At", "Place", "Seen", "Walked", "Walker", "places", "walk"]
@@ -49,6 +49,7 @@ GROWING = frozenset(
         "force",
         "hand-release",
         "wind",
+        "drift-marks",
     }
 )
 _GROWING = tuple(place for place, name in enumerate(_NAMES) if name in GROWING)
@@ -209,6 +210,7 @@ class Walker:
             against_hand(words, at),
             against_travel(block, words, at),
             against_automatic(words, at),
+            against_override(block, words, at),
         ):
             if found:
                 self.fault(step, f"{found}{coming}", expected, "put it right in a step before, or correct the place")
@@ -245,6 +247,10 @@ class Walker:
         if block.kind == "lockout" and now.leaf == "anywhere" and wet and step is block.steps[0]:
             said = f"lockout with the leaf anywhere{coming}"
             self.fault(step, said, "leaf on its stop", "bring the leaf to its resting stop first")
+        locks = ("electrician-lock", "on") in words.sets
+        if words.who == "electrician" and now.power == "locked" and at.mark("electrician-lock") != "on" and not locks:
+            said = f"the electrician works behind another’s lock alone{coming}"
+            self.fault(step, said, "electrician-lock on", "put the electrician’s own lock before it")
         wires = words.where == "cabinet" and now.power == "locked" and "dead" not in dict(words.sets)
         if wires and at.mark("dead") != "proved":
             said = f"work in the cabinet with the test for dead {at.mark('dead')}{coming}"
