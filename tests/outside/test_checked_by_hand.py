@@ -175,6 +175,7 @@ def test_the_pages_work_the_numbers_that_matter():
         "bleed.seconds_full_to_low",
         "bleed.stop_pressure",
         "bleed.blocking_force",
+        "bleed.restraint_force",
         *(f"bleed.stage.{row}.push_{end}" for row in (1, 2) for end in ("off_least", "off_most", "towards_most")),
         "leaf.load_pressure_worst",
         "leaf.load_pressure_wind",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -48,6 +49,12 @@ from firstfill.hydraulics.leaf_at_rest import (
 from firstfill.hydraulics.load import Load, wind_share, worst_share
 from firstfill.hydraulics.lowering import left_by_weight, lowering_pressure
 from firstfill.hydraulics.motion import edge_speed_guided, edge_speed_hinged, energy_guided, energy_hinged
+from firstfill.hydraulics.restraint import (
+    push_at_place,
+    weight_off_stop,
+    wind_at_place_guided,
+    wind_at_place_hinged,
+)
 from firstfill.hydraulics.rods import load_left_guided, load_left_hinged, rod_force_guided, rod_force_hinged
 from firstfill.hydraulics.sides import twist_angle
 from firstfill.hydraulics.spares import spare_extended, spare_retracted, stroke_used
@@ -219,6 +226,15 @@ def test_leaf_on_its_stop(name):
         force_at_place, WORK, force_at_place(2.0, 26e5, 5e-3, rest, 4.0), 2 * 26e5 * 5e-3 * abs(rate) / 4.0, rel=1e-8
     )
     agrees(arm_of_rods, WORK, arm_of_rods(rest), 2 * abs(rate), rel=1e-8)
+    agrees(push_at_place, WORK, push_at_place(5000.0, rest, 4.0), 5000.0 * abs(rate) / 4.0, rel=1e-8)
+    assert weight_off_stop(rest, 4.0) == (0.0 if weight > 0.0 else pytest.approx(-weight / 4.0))
+    leans = LeafAtRest(replace(leaf, centre_out=-0.9), "closed")
+    off = -1200.0 * GRAVITY * (1.9 * math.sin(closed) - 0.9 * math.cos(closed))
+    agrees(weight_off_stop, WORK, weight_off_stop(leans, 4.0), off / 4.0, rel=1e-12)
+    # Small turn dθ: the wind works M·dθ, the hold F·a·dθ.
+    agrees(wind_at_place_hinged, WORK, wind_at_place_hinged(12960.0, 4.0) * 4.0 * 1e-4, 12960.0 * 1e-4, rel=1e-12)
+    # A guided leaf goes 2 mm while its one rod goes 1 mm: what the rod holds, it holds over half the way.
+    agrees(wind_at_place_guided, WORK, wind_at_place_guided(230.0, 0.5) * 1e-3, 230.0 * 2e-3, rel=1e-12)
     stop = force_at_stop_hinged(2.0, 13e3, rate, 4.0)
     agrees(force_at_stop_hinged, WORK, stop, 2 * 13e3 * abs(rate) / 4.0, rel=1e-12)
     # Force of the rods that a moment of 3000 N·m asks for: F·dL = M·dθ.

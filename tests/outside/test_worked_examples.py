@@ -23,6 +23,7 @@ from firstfill.hydraulics.motion import rod_speed, time_of_travel
 from firstfill.hydraulics.motor import load_share, shaft_power
 from firstfill.hydraulics.pump import pump_flow
 from firstfill.hydraulics.relief import pressure_left
+from firstfill.hydraulics.restraint import push_up_to
 from firstfill.hydraulics.return_flow import flow_of_area_ratio
 from firstfill.hydraulics.rods import force_of_pressure, pressure_to_hold
 from firstfill.hydraulics.sides import lag_of_sides
@@ -57,6 +58,9 @@ def test_cylinder_of_75_mm():
     agrees((annulus_area, rod_area), source, annulus * 1e6, 4264, within=0.5)
     agrees(thrust, source, thrust(5e6, cap) / 1e3, 22.09, within=5e-3)
     agrees(thrust, source, thrust(5e6, annulus) / 1e3, 21.32, within=5e-3)
+    # No push of two such cylinders is greater, either way.
+    agrees(push_up_to, source, push_up_to(90e3, 2.0, 5e6, cap) / 2e3, 22.09, within=5e-3)
+    agrees(push_up_to, source, push_up_to(-90e3, 2.0, 5e6, annulus) / 2e3, -21.32, within=5e-3)
     agrees(rod_speed, source, rod_speed(200e-6, cap) * 1e3, 45.3, within=0.05)
     agrees(rod_speed, source, rod_speed(200e-6, annulus) * 1e3, 46.9, within=0.05)
 

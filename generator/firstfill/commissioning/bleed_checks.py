@@ -27,7 +27,6 @@ def check(w: Workings) -> None:
     """Judge the bleeding of a job."""
     _leaf_stays(w)
     _gauge_below_stop(w)
-    _hold_rated(w)
     _acting_suits(w)
     _openings_known(w)
     _lines_exchanged(w)
@@ -109,37 +108,6 @@ def _gauge(stage: BleedStage, least: Finding, most: Finding, stop: Finding) -> C
     if not at_most(least.number, stop.number):
         return judged("stop", least, "above")
     return judged("ok", most, "") if at_most(most.number, stop.number) else judged("caution", most, "above")
-
-
-def _hold_rated(w: Workings) -> None:
-    blocking = w.ledger.get("bleed.blocking_force")
-    if blocking is None:
-        return
-    forces: dict[str, Input] = {"at the stop pressure": blocking}
-    for stage in w.stages:
-        held = w.ledger.get(stage.name("hold_force"))
-        if held is not None:
-            forces[f"row {stage.number}"] = held
-    greatest, _ = w.ledger.pick("", "most", "greatest force at the restraint", kind="force", candidates=forces)
-    restraint = w.facts.door.leaf_restraint
-    rating = w.facts.door.fact("leaf_restraint.rating")
-    rule = "force at the stop pressure and in every row ≤ rating of the restraint, at the end where the leaf rests"
-
-    def judged(verdict: Verdict, reason: str) -> None:
-        w.checks.append(Check("bleed.hold_rated", verdict, greatest, rating, rule, "physics", reason=reason))
-
-    if restraint is not None and not holds_at_rest(w, leaf_at_rest(w)):
-        judged("stop", "another_position")
-    elif restraint is None and any(stage.leaf_held for stage in w.stages):
-        judged("stop", "no_restraint")
-    elif isinstance(rating, Missing):
-        judged("caution", "missing")
-    elif greatest.refused:
-        judged("stop", gap_in(greatest))
-    elif at_most(greatest.number, _number(rating)):
-        judged("ok", "")
-    else:
-        judged("stop", "above")
 
 
 def _acting_suits(w: Workings) -> None:

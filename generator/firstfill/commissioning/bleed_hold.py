@@ -21,7 +21,15 @@ from firstfill.hydraulics.leaf_at_rest import (
 )
 from firstfill.quantities import Quantity
 
-__all__ = ["compute_blocking", "compute_row", "half_break_away", "holds_at_rest", "why_not"]
+__all__ = [
+    "compute_blocking",
+    "compute_row",
+    "half_break_away",
+    "holds_at_rest",
+    "place_arm",
+    "wanted",
+    "why_not",
+]
 
 Pushes = Mapping[Direction, tuple[Finding, Finding]]
 
@@ -37,7 +45,7 @@ def half_break_away(w: Workings, rest: Bundle) -> Finding:
     return w.ledger.step("push at half of the break-away friction", push_that_moves, rest=rest, share=TRUSTED_FRICTION)
 
 
-def _arm(w: Workings, rest: Bundle) -> Input:
+def place_arm(w: Workings, rest: Bundle) -> Input:
     """Return what turns the load of one leaf into the force at its restraint."""
     restraint = w.facts.door.leaf_restraint
     if restraint is None:
@@ -57,7 +65,7 @@ def _arm(w: Workings, rest: Bundle) -> Input:
 
 def compute_blocking(w: Workings, rest: Bundle, fed: str | None) -> None:
     """Enter the force at the restraint with the stop pressure in the end that is fed off the stop."""
-    if not _wanted(w) or fed is None:
+    if not wanted(w) or fed is None:
         return
     w.ledger.compute(
         "bleed.blocking_force",
@@ -66,11 +74,12 @@ def compute_blocking(w: Workings, rest: Bundle, fed: str | None) -> None:
         pressure=w.ledger["bleed.stop_pressure"],
         area=w.ledger["cylinder.working_area" if fed == "cap" else "cylinder.rod_end_area"],
         rest=rest,
-        arm=_arm(w, rest),
+        arm=place_arm(w, rest),
     )
 
 
-def _wanted(w: Workings) -> bool:
+def wanted(w: Workings) -> bool:
+    """Say whether the job has a restraint, or rows that are pumped with the leaf held."""
     held = any(spec.leaf == "held" for spec in w.facts.unit.bleeding.stages)
     return held or w.facts.door.leaf_restraint is not None
 
@@ -91,7 +100,7 @@ def why_not(w: Workings, most: Finding, rest: Bundle, *, leaf_held: bool) -> For
     if not (leaf_held and holds_at_rest(w, rest)):
         return "not_held"
     restraint = w.facts.door.leaf_restraint
-    force = w.ledger.step("force at the restraint", force_to_hold, push=most, rest=rest, arm=_arm(w, rest))
+    force = w.ledger.step("force at the restraint", force_to_hold, push=most, rest=rest, arm=place_arm(w, rest))
     if force.refused:
         return "not_computed"
     if restraint is None or restraint.rating is None:
@@ -110,9 +119,9 @@ def compute_row(w: Workings, stage: BleedStage, pushes: Pushes, rest: Bundle) ->
         for direction, (_, most) in used.items()
     }
     w.ledger.pick(stage.name("drift"), "most", candidates=drifts)
-    if not _wanted(w):
+    if not wanted(w):
         return
-    arm = _arm(w, rest)
+    arm = place_arm(w, rest)
     forces: dict[str, Input] = {
         direction: w.ledger.step("force at the restraint", force_to_hold, push=most, rest=rest, arm=arm)
         for direction, (_, most) in used.items()

@@ -556,7 +556,13 @@ _ALL = (
     FindingKind(
         "bleed.blocking_force",
         "force",
-        "one leaf's cylinders off the stop at stop pressure, at the leaf restraint: what it must be rated for",
+        "one leaf's cylinders off the stop at stop pressure, at the leaf restraint",
+        rounded="up",
+    ),
+    FindingKind(
+        "bleed.restraint_force",
+        "force",
+        "what the leaf restraint must be rated for: the most the rods push there, wind at the resting limit, weight",
         rounded="up",
     ),
     FindingKind(
@@ -621,6 +627,15 @@ _ALL = (
         "what the leaf restraint must stand, worst direction and bound, friction helping none",
         rounded="up",
     ),
+    FindingKind(
+        "bleed.stage.<n>.restraint_towards_least",
+        "force",
+        "that push at the leaf restraint, no more than the backed-off relief valve gives",
+        rounded="down",
+    ),
+    FindingKind("bleed.stage.<n>.restraint_towards_most", "force", "the same, other bound", rounded="up"),
+    FindingKind("bleed.stage.<n>.restraint_off_least", "force", "the same, pumping off the stop", rounded="down"),
+    FindingKind("bleed.stage.<n>.restraint_off_most", "force", "the same, other bound", rounded="up"),
     FindingKind("bleed.stage.<n>.leaf_moves", "word", "unheld, worst direction: no (both bounds), may (one), yes"),
     FindingKind(
         "bleed.stage.<n>.drift",

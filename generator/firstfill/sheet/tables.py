@@ -70,7 +70,8 @@ def _level(level: object) -> str:
 
 def _push(values: Values, stage: BleedStage, side: Direction) -> str:
     labels, ledger = values.labels, values.commissioning.ledger
-    found = [ledger.get(f"bleed.stage.{stage.number}.push_{side}_{bound}") for bound in ("least", "most")]
+    names = [f"{'restraint' if _at_restraint(values) else 'push'}_{side}_{bound}" for bound in ("least", "most")]
+    found = [ledger.get(f"bleed.stage.{stage.number}.{name}") for name in names]
     reason = stage.forbidden.get(side)
     word = labels["stages yes"] if reason is None else f"**{labels['stages never']}** {labels[f'never {reason}']}"
     if any(finding is None or finding.value is None for finding in found):
@@ -82,6 +83,12 @@ def _push(values: Values, stage: BleedStage, side: Direction) -> str:
     least, most = _signed(values, low), _signed(values, high)
     text = least if least == most else labels["from to"].format(least=least, most=most)
     return f"{text}: {word}"
+
+
+def _at_restraint(values: Values) -> bool:
+    """Say whether pushes are known at the place of the restraint: they stand beside what it must bear."""
+    force = values.commissioning.ledger.get("bleed.restraint_force")
+    return force is not None and not force.refused
 
 
 def _signed(values: Values, finding: Finding) -> str:
@@ -134,7 +141,9 @@ def _stages(values: Values) -> Table:
         labels["stages off"].format(verb=off.verb, control=off.control),
         *_headers(values, "stages gauge", "stages stop", "stages run", "stages settle", "stages record"),
     )
-    note = labels["stages note"].format(force=_said(values, "bleed.blocking_force"))
+    note = labels["stages note free"]
+    if _at_restraint(values):
+        note = labels["stages note"].format(force=_said(values, "bleed.restraint_force"))
     return Table("stages", labels["stages"], headers, tuple(rows), note, tuple(marks))
 
 
