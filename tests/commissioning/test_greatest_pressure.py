@@ -16,6 +16,36 @@ def test_a_leak_is_told_with_the_greatest_pressure_anywhere(demonstration):
     assert brackwater.value("pressure.greatest") > 1.9 * brackwater.value("relief.full_flow")
 
 
+def test_the_override_counts_once(demonstration):
+    """Set at full flow, the valve holds its setting there; it begins to open 12 % lower. Nothing is 12 % higher."""
+    for done in demonstration.values():
+        target = done.value("relief.target")
+        assert done.value("relief.full_flow") == target
+        assert done.value("relief.opens") == pytest.approx(target / 1.12)
+
+
+def test_one_window_from_the_least_or_the_first_travel_to_the_target(demonstration):
+    for done in demonstration.values():
+        least = done.value("relief.window_least")
+        assert done.value("relief.travel") <= least + 1e-6
+        assert done.value("relief.least") <= least + 1e-6
+        assert least <= done.value("relief.target")
+    # Brackwater: 64.66 bar up to a division of 2 bar.
+    assert demonstration["brackwater-lifeboat-shed"].value("relief.window_least") == pytest.approx(66e5)
+
+
+def test_a_target_under_the_least_leaves_no_window_upside_down(ordered):
+    done = ordered(door=", changes: {relief_target: 62 bar}")
+    assert done.value("relief.least") > done.value("relief.target")
+    assert done.value("relief.window_least") == pytest.approx(62e5)
+
+
+@pytest.mark.parametrize(("lowest", "least"), [("25 bar", 35.87e5), ("40 bar", 40e5)])
+def test_a_holding_valve_is_set_to_no_less_than_its_lowest(ordered, lowest, least):
+    done = ordered(unit=f", changes: {{valves: {{load_holding: {{lowest: {lowest}}}}}}}")
+    assert done.value("holding.least") == pytest.approx(least, rel=1e-3)
+
+
 def test_the_first_setting_lies_in_the_range_of_the_valve(demonstration):
     for done in demonstration.values():
         assert done.value("relief.travel") >= done.commissioning.facts.unit.valves.relief.lowest.value

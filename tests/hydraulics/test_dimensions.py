@@ -99,6 +99,7 @@ SPECIAL = {
     "load_left_guided": {"force": 5e4},
     "left_by_weight": {"friction": 300.0},
     "pressure_left": {"setting": 9e6},
+    "most_by_rod_side": {"rating": 2e7},
     "travel_setting": {"least": 3.1e6, "division": 2e5, "target": 7e6},
 }
 # Their formulas hold numbers with units (API MPMS 11.1, ASTM D341, ISO 2533, IEC 60534-2-1; free fall; a table in psi

@@ -20,8 +20,13 @@ def compute(w: Workings) -> None:
     """Enter the least holding setting, its margin, and the pressure with the cross-port valves open."""
     ledger = w.ledger
     load = ledger["leaf.load_pressure_held"]
-    ledger.compute("holding.least", least_setting, factor=HOLDING_MARGIN, pressure=load)
     holding = w.facts.unit.valves.load_holding
+    leasts: dict[str, Input] = {
+        "margin": ledger.step("margin over the load", least_setting, factor=HOLDING_MARGIN, pressure=load)
+    }
+    if holding is not None and holding.lowest is not None:
+        leasts["lowest of the valve"] = holding.lowest
+    ledger.pick("holding.least", "most", candidates=leasts)
     if holding is not None and holding.kind != _BURST:
         setting = w.facts.door.fact("holding_setting")
         if not load.refused and load.number <= 0.0:

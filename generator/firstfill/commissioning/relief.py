@@ -21,10 +21,10 @@ from firstfill.hydraulics.relief import (
     cap_end_pressure,
     full_flow_pressure,
     least_setting,
+    least_to_leave,
     margin_at_opening,
     margin_of,
     margin_to_carry,
-    most_by_rating,
     most_by_rod_side,
     rod_end_pressure,
     setting_asked,
@@ -70,8 +70,7 @@ def compute(w: Workings) -> None:
     target = ledger.compute("relief.target", setting_asked, pressure=w.facts.door.relief_target)
     override = unit.valves.relief.override
     ledger.compute("relief.opens", opening_pressure, full_flow=target, override=override)
-    full_flow = ledger.compute("relief.full_flow", full_flow_pressure, setting=target, override=override)
-    _most(w)
+    full_flow = ledger.compute("relief.full_flow", full_flow_pressure, setting=target)
     ledger.compute("relief.margin", margin_of, setting=target, carried=greatest)
     still = w.at_worst_fill("", "most", lambda end: still_air_pressure(w, end), "still air", "gauge pressure")
     # Still air decides: without a margin where the valve opens, hardly a breath of wind would be left to travel in.
@@ -84,8 +83,17 @@ def compute(w: Workings) -> None:
         target=target,
     )
     ledger.compute("relief.midway", setting_between, travel=travel, target=target, division=unit.gauge.division)
+    ledger.compute(
+        "relief.window_least",
+        least_to_leave,
+        least=ledger.as_bound(ledger["relief.least"]),
+        travel=ledger.as_bound(travel),
+        division=unit.gauge.division,
+        target=ledger.as_bound(target),
+    )
     if _has_rod_end(w):
         _rod_end(w, full_flow)
+    _most(w)
     _greatest(w)
 
 
@@ -117,15 +125,19 @@ def _settable(w: Workings, least: Finding) -> Finding:
     return w.ledger.pick("", "most", "least setting in still air", kind="gauge pressure", candidates=candidates)[0]
 
 
-def _rod_end(w: Workings, full_flow: Finding) -> None:
-    working = w.facts.door.wind.fact("working_limit")
+def _overrunning(w: Workings) -> Finding:
+    """Return the held pressure at the rod end of a load that pulls the rods out."""
     pulled = next(drive for drive in drives(w) if drive.end == "rod")
+    return held(w, pulled, w.facts.door.wind.fact("working_limit")).pressure
+
+
+def _rod_end(w: Workings, full_flow: Finding) -> None:
     w.ledger.compute(
         "pressure.rod_end",
         rod_end_pressure,
         ratio=w.ledger["cylinder.area_ratio"],
         full_flow=full_flow,
-        overrunning=held(w, pulled, working).pressure,
+        overrunning=_overrunning(w),
     )
 
 
@@ -151,11 +163,7 @@ def cap_side_pressure(w: Workings) -> Finding:
 
 def _most(w: Workings) -> None:
     ledger, relief = w.ledger, w.facts.unit.valves.relief
-    candidates: dict[str, Input] = {"valve_range": relief.highest}
-    for identity, rating in path_ratings(w).items():
-        candidates[identity] = ledger.step(
-            f"what {identity} bears", most_by_rating, rating=rating, override=relief.override
-        )
+    candidates: dict[str, Input] = {"valve_range": relief.highest} | path_ratings(w)
     if _has_rod_end(w):
         weakest, _ = ledger.pick(
             "", "least", "least rating at the rod end", kind="gauge pressure", candidates=rod_side_ratings(w)
@@ -165,7 +173,7 @@ def _most(w: Workings) -> None:
             most_by_rod_side,
             rating=weakest,
             ratio=ledger["cylinder.area_ratio"],
-            override=relief.override,
+            overrunning=_overrunning(w),
         )
     if "cylinder.working_area" in ledger:
         candidates["buckling"] = buckling_limit(w)

@@ -481,7 +481,15 @@ _ALL = (
     FindingKind(
         "relief.full_flow",
         "gauge pressure",
-        "target × (1 + override): at full flow where it was set with hardly any oil going over; parts must bear it",
+        "at full flow: the target, as it is set with the whole flow over the valve; parts must bear it",
+        rounded="up",
+        show="gauge",
+        guarded=True,
+    ),
+    FindingKind(
+        "relief.window_least",
+        "gauge pressure",
+        "least it is left at: relief.least or relief.travel, up to a division, target at most; most is the target",
         rounded="up",
         show="gauge",
     ),
@@ -516,6 +524,7 @@ _ALL = (
         "greatest anywhere on the unit and its cylinders: full flow, an end with its outlet shut, holding setting",
         rounded="up",
         show="gauge",
+        guarded=True,
     ),
     FindingKind(
         "pressure.rod_end",
@@ -523,6 +532,7 @@ _ALL = (
         "outlet shut: area ratio × full flow + overrunning load at working wind / rod-end area",
         rounded="up",
         show="gauge",
+        guarded=True,
     ),
     FindingKind(
         "pressure.cross_port_open",
@@ -531,7 +541,13 @@ _ALL = (
         rounded="up",
         show="gauge",
     ),
-    FindingKind("holding.least", "gauge pressure", "1.3 × leaf.load_pressure_held", rounded="up", show="gauge"),
+    FindingKind(
+        "holding.least",
+        "gauge pressure",
+        "1.3 × leaf.load_pressure_held, the valve's lowest at least",
+        rounded="up",
+        show="gauge",
+    ),
     FindingKind(
         "holding.margin", "ratio", "holding setting / leaf.load_pressure_held", rounded="down", show="one decimal"
     ),

@@ -2,8 +2,7 @@
 
 A relief valve is set on the gauge with the whole flow of the pump going over it: what it is set to is what the gauge
 shows then, its pressure at full flow. It begins to open at that over 1 + o. So what it must carry is held against where
-it opens; and what it must not burst against a full-flow pressure that is taken 1 + o over the setting, as if it had
-been set with hardly any oil going over.
+it opens, and what it must not burst against the setting itself: the override counts once.
 """
 
 from __future__ import annotations
@@ -17,10 +16,10 @@ __all__ = [
     "cap_end_pressure",
     "full_flow_pressure",
     "least_setting",
+    "least_to_leave",
     "margin_at_opening",
     "margin_of",
     "margin_to_carry",
-    "most_by_rating",
     "most_by_rod_side",
     "pressure_left",
     "rod_end_pressure",
@@ -110,59 +109,37 @@ def margin_at_opening(margin: float, override: float) -> float:
 
 @relation(
     result=Symbol("p_ff", "gauge pressure", "at full flow"),
-    symbols={"setting": _SET, "override": _OVERRIDE},
-    formula="p_ff = p_set(1 + o)",
-    source="unit-fact",
+    symbols={"setting": _SET},
+    formula="p_ff = p_set",
+    source="definition",
 )
-def full_flow_pressure(setting: float, override: float) -> float:
-    """Return the pressure at full flow of a valve that was set with hardly any oil going over it.
+def full_flow_pressure(setting: float) -> float:
+    """Return the pressure at full flow of a valve that was set on the gauge with the whole flow over it.
 
     Parameters
     ----------
     setting
         Relief setting, Pa.
-    override
-        Full-flow pressure over the set one, as a share.
 
     Returns
     -------
     float
         Gauge pressure, Pa.
     """
-    return setting * (1.0 + override)
-
-
-@relation(
-    result=Symbol("p_most", "gauge pressure", "greatest setting that the rating bears"),
-    symbols={"rating": _RATING, "override": _OVERRIDE},
-    formula="p_most = p_max/(1 + o)",
-    source="iso-4413",
-)
-def most_by_rating(rating: float, override: float) -> float:
-    """Return the greatest setting at which full flow does not pass a rating.
-
-    Parameters
-    ----------
-    rating
-        Rating of the part, Pa.
-    override
-        Full-flow pressure over the set one, as a share.
-
-    Returns
-    -------
-    float
-        Gauge pressure, Pa.
-    """
-    return rating / (1.0 + override)
+    return setting
 
 
 @relation(
     result=Symbol("p_most", "gauge pressure", "greatest setting that the rod side bears"),
-    symbols={"rating": _RATING, "ratio": _RATIO, "override": _OVERRIDE},
-    formula="p_most = p_max/[φ(1 + o)]",
+    symbols={
+        "rating": _RATING,
+        "ratio": _RATIO,
+        "overrunning": Symbol("p_over", "gauge pressure", "overrunning load over rod-end area"),
+    },
+    formula="p_most = (p_max − p_over)/φ",
     source="physics",
 )
-def most_by_rod_side(rating: float, ratio: float, override: float) -> float:
+def most_by_rod_side(rating: float, ratio: float, overrunning: float) -> float:
     """Return the greatest setting at which a shut rod end does not pass its rating.
 
     Parameters
@@ -171,15 +148,15 @@ def most_by_rod_side(rating: float, ratio: float, override: float) -> float:
         Rating at the rod end, Pa.
     ratio
         Cap area over rod-end area.
-    override
-        Full-flow pressure over the set one, as a share.
+    overrunning
+        Held pressure of the load that pulls the rods out, Pa.
 
     Returns
     -------
     float
-        Gauge pressure, Pa.
+        Gauge pressure, Pa; the inverse of :func:`rod_end_pressure`.
     """
-    return rating / (ratio * (1.0 + override))
+    return (rating - overrunning) / ratio
 
 
 @relation(
@@ -318,6 +295,40 @@ def travel_setting(least: float, division: float, target: float) -> float:
         Gauge pressure, Pa.
     """
     return min(math.ceil(least / division - 1e-9) * division, target)
+
+
+@relation(
+    result=Symbol("p_w", "gauge pressure", "least the relief valve is left at"),
+    symbols={
+        "least": Symbol("p_least", "gauge pressure", "margin × greatest pump pressure"),
+        "travel": Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
+        "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
+        "target": Symbol("p_R", "gauge pressure", "relief target"),
+    },
+    formula="p_w = the greater of p_least and p_travel up to a whole Δ, p_R down to a whole Δ at most",
+    source="practice",
+)
+def least_to_leave(least: float, travel: float, division: float, target: float) -> float:
+    """Return the lower end of the window the relief valve is left in; the target is its upper end.
+
+    Parameters
+    ----------
+    least
+        Least setting that carries what it must, Pa.
+    travel
+        Relief setting for the first travel, from which it is only turned in, Pa.
+    division
+        Division of the gauge, Pa.
+    target
+        Relief target, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    wanted = math.ceil(max(least, travel) / division - 1e-9) * division
+    return min(wanted, math.floor(target / division + 1e-9) * division)
 
 
 @relation(

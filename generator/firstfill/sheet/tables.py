@@ -205,7 +205,8 @@ def _lines(values: Values) -> Table:
 
 def _settings(values: Values) -> Table:
     labels, facts = values.labels, values.commissioning.facts
-    window = labels["from to"].format(least=_lead(values, "relief.least"), most=_lead(values, "relief.most"))
+    least, most = _lead(values, "relief.window_least"), _lead(values, "relief.target")
+    window = most if least == most else labels["from to"].format(least=least, most=most)
     relief = facts.unit.valves.relief.label
     values.used_facts.append("unit.valves.relief.label")
     rows = [
