@@ -16,6 +16,25 @@ def test_a_leak_is_told_with_the_greatest_pressure_anywhere(demonstration):
     assert brackwater.value("pressure.greatest") > 1.9 * brackwater.value("relief.full_flow")
 
 
+def test_the_volumes_say_no_less_than_the_leak_and_one_of_them_as_much(demonstration):
+    for done in demonstration.values():
+        found = [done.ledger.get(f"pressure.trapped_{volume}") for volume in ("lines", "cap", "rod")]
+        assert max(one.number for one in found if one is not None) == done.value("pressure.greatest")
+    # Brackwater: φ × 79.29 bar and the wind's pull at the rod ends; 90 bar held at the cap ends, at the port alone.
+    brackwater = demonstration["brackwater-lifeboat-shed"]
+    assert brackwater.value("pressure.trapped_rod") == pytest.approx(157.26e5, rel=1e-4)
+    assert brackwater.value("pressure.trapped_cap") == pytest.approx(90e5)
+    # A plunger has one end: the holding valves at its ports hold more than the lines see.
+    depot = demonstration["saltmarrow-depot"]
+    assert depot.ledger.get("pressure.trapped_rod") is None
+    assert (depot.value("pressure.trapped_lines"), depot.value("pressure.trapped_cap")) == (40e5, 46e5)
+
+
+def test_what_is_held_away_from_the_cylinder_stands_in_the_lines(ordered):
+    done = ordered("lift", unit=", changes: {valves: {load_holding: {place: unit}}}")
+    assert done.value("pressure.trapped_lines") == 46e5
+
+
 def test_the_override_counts_once(demonstration):
     """Set at full flow, the valve holds its setting there; it begins to open 12 % lower. Nothing is 12 % higher."""
     for done in demonstration.values():

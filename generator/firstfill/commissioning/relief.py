@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from firstfill.commissioning.bleed import single_acting
+from firstfill.commissioning.contents import wet_ends
 from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
@@ -107,16 +108,27 @@ def carrying_margin(w: Workings, margin: Constant) -> Finding:
 
 
 def _greatest(w: Workings) -> None:
-    """Enter the greatest pressure that a leak anywhere may have: what a surgeon has to know."""
-    seen: dict[str, Input] = {"full flow": w.ledger["relief.full_flow"], "cap end": cap_side_pressure(w)}
+    """Enter the greatest pressure that may stand in the lines and at each end, and anywhere: what a surgeon must know.
+
+    A valve at the cylinder port keeps what it holds out of the lines.
+    """
+    full_flow, cap_end = w.ledger["relief.full_flow"], cap_side_pressure(w)
+    ends: dict[str, dict[str, Input]] = {"cap": {"cap end": cap_end}, "rod": {"full flow": full_flow}}
+    lines: dict[str, Input] = {"full flow": full_flow, "cap end": cap_end}
     rod_end = w.ledger.get("pressure.rod_end")
     if rod_end is not None:
-        seen["rod end"] = rod_end
+        ends["rod"]["rod end"] = lines["rod end"] = rod_end
     holding = w.facts.unit.valves.load_holding
     setting = w.facts.door.fact("holding_setting")
     if holding is not None and not isinstance(setting, Missing):
-        seen["holding setting"] = setting
-    w.ledger.pick("pressure.greatest", "most", candidates=seen)
+        for end in holding.ends:
+            ends[end]["holding setting"] = setting
+        if holding.place != "cylinder port":
+            lines["holding setting"] = setting
+    found: dict[str, Input] = {"lines": w.ledger.pick("pressure.trapped_lines", "most", candidates=lines)[0]}
+    for end in wet_ends(w):
+        found[f"{end} ends"] = w.ledger.pick(f"pressure.trapped_{end}", "most", candidates=ends[end])[0]
+    w.ledger.pick("pressure.greatest", "most", candidates=found)
 
 
 def _settable(w: Workings, least: Finding) -> Finding:

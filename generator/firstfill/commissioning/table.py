@@ -527,6 +527,25 @@ _ALL = (
         guarded=True,
     ),
     FindingKind(
+        "pressure.trapped_lines",
+        "gauge pressure",
+        "greatest that may stand in a line: full flow, or an end with its outlet shut; not what is held at a port",
+        rounded="up",
+        show="gauge",
+        guarded=True,
+    ),
+    FindingKind(
+        "pressure.trapped_cap",
+        "gauge pressure",
+        "greatest that may stand at a cap end, holding setting counted where it is held there",
+        rounded="up",
+        show="gauge",
+        guarded=True,
+    ),
+    FindingKind(
+        "pressure.trapped_rod", "gauge pressure", "the same, rod end", rounded="up", show="gauge", guarded=True
+    ),
+    FindingKind(
         "pressure.rod_end",
         "gauge pressure",
         "outlet shut: area ratio × full flow + overrunning load at working wind / rod-end area",
