@@ -111,6 +111,12 @@ def test_a_column_of_oil_creeps_by_about_a_millimetre_a_kelvin_and_metre(shed):
     assert 0.6e-3 * out < shed.value("trapped.creep") < 1.0e-3 * out
 
 
+def test_creep_of_the_lift_counts_the_flooded_annulus(demonstration):
+    """3.30 L in each cylinder at half travel, plunger 24.63 cm², two to one: 1.9 mm/K, not 1.1."""
+    done = demonstration["saltmarrow-depot"]
+    assert done.value("trapped.creep_at_drift") == pytest.approx(1.87e-3, rel=0.02)
+
+
 def test_a_job_without_hoses_has_no_pressure_in_hose(order):
     runs = ", ".join(f"{side}-{end}-flex: {{kind: tube}}" for side in ("left", "right") for end in ("cap", "rod"))
     gone = (

@@ -10,7 +10,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.atmosphere import ambient_pressure
 from firstfill.hydraulics.gauge import division_share, divisions, working_share
 from firstfill.hydraulics.heat import (
-    creep_per_kelvin,
+    creep_of_trapped,
     heating_rate,
     rise_per_pass,
     trapped_in_barrel,
@@ -122,7 +122,15 @@ def test_warming_brings_the_pressure_just_to_the_rating(rating, pressure, per_ke
 
 @given(extension=st.floats(0.0, 3.0))
 def test_a_column_of_oil_creeps_by_less_than_its_own_growth(extension):
-    assert 0.0 <= creep_per_kelvin(7e-4, 1.2e-5, extension) <= 7e-4 * extension
+    assert (
+        0.0 <= creep_of_trapped(7e-4, 1.2e-5, 2.0 * 5e-3 * extension, 2.0, 5e-3, 1.0) <= 7e-4 * extension * (1 + 1e-12)
+    )
+
+
+@given(more=st.floats(0.0, 2e-3))
+def test_oil_about_a_plunger_adds_to_the_creep(more):
+    bare = creep_of_trapped(7e-4, 1.2e-5, 2e-3, 1.0, 2.5e-3, 2.0)
+    assert creep_of_trapped(7e-4, 1.2e-5, 2e-3 + more, 1.0, 2.5e-3, 2.0) >= bare
 
 
 @given(least=st.floats(1e6, 5e6), width=st.floats(1e5, 5e6), share=st.floats(0.01, 0.99))

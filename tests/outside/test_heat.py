@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from firstfill.hydraulics.constants import OIL_HEAT, STEEL_EXPANSION, STEEL_MODULUS, STEEL_POISSON
 from firstfill.hydraulics.heat import (
-    creep_at_place,
-    creep_per_kelvin,
+    creep_of_trapped,
     heating_rate,
     rise_per_pass,
     trapped_in_barrel,
@@ -91,14 +92,25 @@ def test_warming_to_a_rating_by_the_public_rule():
 
 def test_creep_of_a_metre_of_oil():
     # Mean expansion of oil of 870 kg/m³ from 0 to 40 °C, 7.36e-4 (API MPMS 11.1), less 3 × 12e-6 of steel: 0.700 mm/K.
-    found = creep_per_kelvin(7.36e-4, STEEL_EXPANSION.value, 1.0)
-    agrees(creep_per_kelvin, "API MPMS 11.1 less handbook steel", found * 1e3, 0.700, within=5e-4)
+    found = creep_of_trapped(7.36e-4, STEEL_EXPANSION.value, 2 * 5e-3, 2.0, 5e-3, 1.0)
+    agrees(creep_of_trapped, "API MPMS 11.1 less handbook steel", found * 1e3, 0.700, within=5e-4)
 
 
 def test_creep_of_an_edge_three_times_as_far_out_as_the_rod():
     # The same metre of oil; the lever multiplies a way three times.
-    found = creep_at_place(7.36e-4, STEEL_EXPANSION.value, 1.0, 3.0)
-    agrees(creep_at_place, "API MPMS 11.1 less handbook steel, law of the lever", found * 1e3, 2.100, within=1.5e-3)
+    found = creep_of_trapped(7.36e-4, STEEL_EXPANSION.value, 5e-3, 1.0, 5e-3, 3.0)
+    agrees(creep_of_trapped, "API MPMS 11.1 less handbook steel, law of the lever", found * 1e3, 2.100, within=1.5e-3)
+
+
+def test_creep_of_a_plunger_counts_the_oil_about_it():
+    """By hand: bore 65 mm, plunger 56 mm, stroke 1590 mm, half out (787 mm); 0.700e-3 of 3.297 L over 24.63 cm².
+
+    Archimedes: what comes in by growth is what the plunger gives way to, however much oil stands about it.
+    """
+    about = math.pi / 4 * (0.065**2 - 0.056**2) * 1.590
+    under = math.pi / 4 * 0.056**2 * 0.787
+    found = creep_of_trapped(7.36e-4, STEEL_EXPANSION.value, about + under, 1.0, math.pi / 4 * 0.056**2, 1.0)
+    agrees(creep_of_trapped, "Archimedes, volumes by hand", found * 1e3, 0.700 * 3.297 / 2.463, within=2e-3)
 
 
 def test_steel_grows_along():

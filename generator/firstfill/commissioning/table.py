@@ -693,7 +693,7 @@ _ALL = (
         "from relief target to the least rating, tube",
         rounded="down",
     ),
-    FindingKind("trapped.creep", "length per temperature", "rod, piston free, at most extension"),
+    FindingKind("trapped.creep", "length per temperature", "rod, piston free, at most extension, all its oil"),
     FindingKind(
         "trapped.creep_at_drift",
         "length per temperature",

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from firstfill.commissioning.check import by_limits
-from firstfill.commissioning.contents import extension_at
+from firstfill.commissioning.contents import chambers_at, extension_at, wet_ends
+from firstfill.commissioning.cylinder import cylinders_of
 from firstfill.commissioning.geometry import arm_at, leaf_of
 from firstfill.commissioning.judging import Judgement, judge
 from firstfill.commissioning.ledger import Finding, Input, Missing
@@ -19,7 +22,7 @@ from firstfill.hydraulics.constants import (
     WARMING_LEAST,
 )
 from firstfill.hydraulics.edge_give import edge_ratio, extension_at_share
-from firstfill.hydraulics.heat import creep_at_place, creep_per_kelvin, trapped_in_barrel, trapped_in_hose, warming_to
+from firstfill.hydraulics.heat import creep_of_trapped, trapped_in_barrel, trapped_in_hose, warming_to
 
 __all__ = ["check", "compute"]
 
@@ -39,18 +42,32 @@ def compute(w: Workings) -> None:
     )
     ends: dict[str, Input] = {end: extension_at(w, end) for end in ("closed", "open")}
     farthest, _ = ledger.pick("", "most", "greatest extension", kind="length", candidates=ends)
+    _creep(w, "trapped.creep", "most", farthest, SAME_WAY)
+    _at_the_drift(w)
+
+
+def _creep(w: Workings, name: str, which: Literal["least", "most"], extension: Finding, ratio: Input) -> None:
+    """Enter the creep that the oil at the end under the load makes, at an extension.
+
+    Oil of the ports, and of lines that no valve at the port shuts off, is left out: the creep is taken off a drift
+    that is read, and too much of it would hide a leak.
+    """
+    carries = wet_ends(w)[0]
+    area = "cylinder.working_area" if carries == "cap" else "cylinder.rod_end_area"
     w.at_worst_fill(
-        "trapped.creep",
-        "most",
-        lambda fill: ledger.step(
+        name,
+        which,
+        lambda fill: w.ledger.step(
             "creep",
-            creep_per_kelvin,
+            creep_of_trapped,
             expansion=mean_expansion(w, fill),
             steel_expansion=STEEL_EXPANSION,
-            extension=farthest,
+            trapped=chambers_at(w, carries, extension),
+            cylinders=cylinders_of(w),
+            area=w.ledger[area],
+            ratio=ratio,
         ),
     )
-    _at_the_drift(w)
 
 
 def _at_the_drift(w: Workings) -> None:
@@ -69,18 +86,7 @@ def _at_the_drift(w: Workings) -> None:
         )
     elif arm != "rod":
         ratio = ledger.step("edge / rod at half travel", edge_ratio, leaf=leaf, share=HALF_TRAVEL)
-    w.at_worst_fill(
-        "trapped.creep_at_drift",
-        "least",
-        lambda fill: ledger.step(
-            "creep where the drift is read",
-            creep_at_place,
-            expansion=mean_expansion(w, fill),
-            steel_expansion=STEEL_EXPANSION,
-            extension=half,
-            ratio=ratio,
-        ),
-    )
+    _creep(w, "trapped.creep_at_drift", "least", half, ratio)
 
 
 def _in_steel(w: Workings, fill: Input) -> Finding:

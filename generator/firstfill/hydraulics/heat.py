@@ -6,8 +6,7 @@ from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
-    "creep_at_place",
-    "creep_per_kelvin",
+    "creep_of_trapped",
     "heating_rate",
     "rise_per_pass",
     "trapped_in_barrel",
@@ -213,50 +212,23 @@ def warming_to(rating: float, pressure: float, per_kelvin: float) -> float:
 
 
 @relation(
-    result=Symbol("dx/dT", "length per temperature", "creep of the rod"),
+    result=Symbol("ds/dT", "length per temperature", "creep of a rod, or of a place of the leaf"),
     symbols={
         "expansion": _BETA,
         "steel_expansion": _ALPHA,
-        "extension": Symbol("x", "length", "column of oil: greatest extension"),
-    },
-    formula="dx/dT = (β − 3α_s)·x",
-    source="physics",
-    valid="piston free to move",
-)
-def creep_per_kelvin(expansion: float, steel_expansion: float, extension: float) -> float:
-    """Return how far the rod creeps for a kelvin where the shut-in oil is free to push it.
-
-    Parameters
-    ----------
-    expansion
-        Of the oil, volume, 1/K.
-    steel_expansion
-        Of steel, along, 1/K.
-    extension
-        Column of oil under the piston, m.
-
-    Returns
-    -------
-    float
-        m/K.
-    """
-    return (expansion - 3.0 * steel_expansion) * extension
-
-
-@relation(
-    result=Symbol("ds/dT", "length per temperature", "creep at a place of the leaf"),
-    symbols={
-        "expansion": _BETA,
-        "steel_expansion": _ALPHA,
-        "extension": Symbol("x", "length", "column of oil: extension where the leaf stands"),
+        "trapped": Symbol("V", "volume", "oil shut in that carries the load, all cylinders"),
+        "cylinders": Symbol("n", "count", "cylinders of the door"),
+        "area": Symbol("A", "area", "one cylinder, that the rod displaces there"),
         "ratio": Symbol("a/L′", "ratio", "way of the place / way of the rod"),
     },
-    formula="ds/dT = (β − 3α_s)·x·(a/L′)",
+    formula="ds/dT = (β − 3α_s)·V/(n·A)·(a/L′)",
     source="physics",
     valid="piston free to move",
 )
-def creep_at_place(expansion: float, steel_expansion: float, extension: float, ratio: float) -> float:
-    """Return how far a place of the leaf creeps for a kelvin where the shut-in oil is free to push the rod.
+def creep_of_trapped(
+    expansion: float, steel_expansion: float, trapped: float, cylinders: float, area: float, ratio: float
+) -> float:
+    """Return how far a rod, or a place of the leaf, creeps for a kelvin where the shut-in oil is free to push it.
 
     Parameters
     ----------
@@ -264,14 +236,18 @@ def creep_at_place(expansion: float, steel_expansion: float, extension: float, r
         Of the oil, volume, 1/K.
     steel_expansion
         Of steel, along, 1/K.
-    extension
-        Column of oil under the piston where the leaf stands, m.
+    trapped
+        All oil shut in with what carries the load, all cylinders, m³: about a plunger that is more than it displaces.
+    cylinders
+        Of the door.
+    area
+        That one rod displaces there, m²: the bore, or the plunger's own.
     ratio
-        Way of the place for a way of the rod, there.
+        Way of the place for a way of the rod, there; 1 at the rod.
 
     Returns
     -------
     float
         m/K.
     """
-    return (expansion - 3.0 * steel_expansion) * extension * ratio
+    return (expansion - 3.0 * steel_expansion) * trapped / (cylinders * area) * ratio
