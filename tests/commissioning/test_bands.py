@@ -50,11 +50,11 @@ def test_each_end_is_what_the_job_gives_at_that_temperature(unknown: JobFacts) -
     stated = commission(replace(unknown, job=unknown.job.model_copy(update={"temperatures": temperatures})))
     band = next(b for b in bands(unknown) if b.warmest.text == "10 degC")
     assert band.viscosity_least.number == pytest.approx(stated.ledger["oil.viscosity_fill"].number)
-    assert band.gauge[1][0].number <= stated.ledger["bleed.stage.1.gauge_least"].number
+    assert band.gauge[1][0].number <= stated.ledger["bleed.stage.1.reads_least"].number
 
 
 def test_bands_agree_with_the_bounds_of_the_whole_job(unknown: JobFacts) -> None:
     whole = commission(unknown).ledger
     found = bands(unknown)
-    assert max(b.gauge[1][1].number for b in found) == pytest.approx(whole["bleed.stage.1.gauge_most"].number)
-    assert min(b.gauge[1][0].number for b in found) == pytest.approx(whole["bleed.stage.1.gauge_least"].number)
+    assert max(b.gauge[1][1].number for b in found) == pytest.approx(whole["bleed.stage.1.reads_most"].number)
+    assert min(b.gauge[1][0].number for b in found) == pytest.approx(whole["bleed.stage.1.reads_least"].number)

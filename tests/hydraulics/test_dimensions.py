@@ -98,6 +98,8 @@ SPECIAL = {
     "load_left_guided": {"force": 5e4},
     "left_by_weight": {"friction": 300.0},
     "pressure_left": {"setting": 9e6},
+    "reads_at_least": {"accuracy_class": 0.016, "full_scale": 1.6e7, "division": 2e5},
+    "reads_at_most": {"accuracy_class": 0.016, "full_scale": 1.6e7, "division": 2e5},
     "most_by_rod_side": {"rating": 2e7},
     "travel_setting": {"least": 3.1e6, "division": 2e5, "target": 7e6},
 }

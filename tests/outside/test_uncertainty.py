@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from firstfill.commissioning.spread import Spread, propagated
+from firstfill.hydraulics.gauge import reads_at_least, reads_at_most
 from firstfill.hydraulics.uncertainty import uncertainty_of_gauge, uncertainty_of_level, uncertainty_of_viscosity
 from outside.agreement import agrees
 
@@ -66,6 +67,9 @@ def test_rectangles():
     # JCGM 100, 4.3.7: half width a, u = a/√3; F.2.2.1: an indication of δ, u = 0.29 δ.
     source = "JCGM 100:2008, 4.3.7 and F.2.2.1 (from memory)"
     agrees(uncertainty_of_level, source, uncertainty_of_level(1.0, 1.0), 0.29, within=0.005)
+    # EN 837-1: class 1.6 may be off by 1.6 % of its span: 2.56 bar of 160; half a division of 2 bar to read.
+    agrees(reads_at_most, source, reads_at_most(12.44e5, 0.016, 160e5, 2e5), 16e5, rel=1e-9)
+    agrees(reads_at_least, source, reads_at_least(13.56e5, 0.016, 160e5, 2e5), 10e5, rel=1e-9)
     agrees(uncertainty_of_gauge, source, uncertainty_of_gauge(0.016, 160e5), 0.016 * 160e5 / 1.7320508, rel=1e-7)
     agrees(
         uncertainty_of_viscosity,

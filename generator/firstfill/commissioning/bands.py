@@ -74,8 +74,8 @@ def _worse(cold: Commissioning, warm: Commissioning, name: str, *, most: bool) -
 def _band(coldest: Quantity, warmest: Quantity, cold: Commissioning, warm: Commissioning) -> Band:
     gauge = {}
     for stage in cold.stages:
-        least = _worse(cold, warm, f"bleed.stage.{stage.number}.gauge_least", most=False)
-        most = _worse(cold, warm, f"bleed.stage.{stage.number}.gauge_most", most=True)
+        least = _worse(cold, warm, f"bleed.stage.{stage.number}.reads_least", most=False)
+        most = _worse(cold, warm, f"bleed.stage.{stage.number}.reads_most", most=True)
         if least is not None and most is not None:
             gauge[stage.number] = (least, most)
     bursts = any(

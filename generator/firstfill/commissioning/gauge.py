@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Verdict
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
-from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.commissioning.ledger import Finding, Input, Ledger
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import DIVISION_SHARE, DIVISIONS_LEAST, GAUGE_SHARE_LEAST, GAUGE_SHARE_MOST
-from firstfill.hydraulics.gauge import division_share, divisions, working_share
+from firstfill.hydraulics.gauge import division_share, divisions, reads_at_least, reads_at_most, working_share
+from firstfill.hydraulics.relation import Relation
 from firstfill.hydraulics.uncertainty import uncertainty_of_gauge
 from firstfill.specs import JobFacts
 
@@ -38,10 +40,71 @@ def compute(w: Workings) -> None:
         least=ledger["relief.least"],
         most=ledger["relief.most"],
     )
+    backed_off = _read(w, "backed off", reads_at_most, w.facts.unit.valves.relief.fact("backed_off"))
+    _up_to_stop(w, "gauge.backed_off_most", backed_off)
+    for stage in w.stages:
+        _row(w, stage)
+
+
+def _read(w: Workings, what: str, relation: Relation, pressure: Input) -> Finding:
+    """Return what a sound gauge may be read to show of a pressure, as a step on the way."""
+    gauge = w.facts.unit.gauge
+    return w.ledger.step(
+        f"reading, {what}",
+        relation,
+        pressure=pressure,
+        accuracy_class=gauge.class_,
+        full_scale=gauge.full_scale,
+        division=gauge.division,
+    )
+
+
+def _up_to_stop(w: Workings, name: str, reading: Finding) -> None:
+    """Enter a most that may be read: never beyond the stop pressure, whatever the gauge is off."""
+    stop = w.ledger.as_bound(w.ledger["bleed.stop_pressure"])
+    w.ledger.pick(name, "least", candidates={"gauge": reading, "stop pressure": stop})
+
+
+def _row(w: Workings, stage: BleedStage) -> None:
+    """Enter what a sound gauge may show in a row: the backed-off relief valve cuts it off."""
+    backed_off = w.facts.unit.valves.relief.fact("backed_off")
+    least, most = (w.ledger.get(stage.name(f"gauge_{bound}")) for bound in ("least", "most"))
+    if stage.shut:
+        low: Input = backed_off
+        high: Input = backed_off
+    elif least is None or most is None:
+        return
+    else:
+        low, high = _cut(w, least, backed_off), _cut(w, most, backed_off)
+    w.ledger.rename(_read(w, "least", reads_at_least, low), stage.name("reads_least"))
+    _up_to_stop(w, stage.name("reads_most"), _read(w, "most", reads_at_most, high))
+
+
+def _cut(w: Workings, found: Finding, backed_off: Input) -> Finding:
+    candidates: dict[str, Input] = {"circuit": found, "relief valve backed off": backed_off}
+    return w.ledger.pick("", "least", "pressure at the pump", kind="gauge pressure", candidates=candidates)[0]
+
+
+def _tells_backed_off(w: Workings) -> None:
+    """Judge whether the gauge tells a relief valve that is backed off from one as it left the works."""
+    relief = w.facts.unit.valves.relief
+    untouched = relief.setting or w.facts.door.relief_target
+    found = w.ledger["gauge.backed_off_most"]
+    least = _read(w, "relief valve as it left the works", reads_at_least, untouched)
+    judge(
+        w,
+        "gauge.tells_backed_off",
+        found,
+        least,
+        "most it shows with the relief valve backed off < least with the valve as it left the works",
+        "en-837-1",
+        lambda: ("caution", "alike") if at_least(found.number, least.number) else ("ok", ""),
+    )
 
 
 def check(w: Workings) -> None:
     """Check the range and the fineness of the gauge."""
+    _tells_backed_off(w)
     share, fine = w.ledger["gauge.working_share"], w.ledger["gauge.division_share"]
 
     def in_range() -> Judgement:

@@ -578,6 +578,13 @@ _ALL = (
         rounded="up",
         show="percent",
     ),
+    FindingKind(
+        "gauge.backed_off_most",
+        "gauge pressure",
+        "most a sound gauge may show while the relief valve is backed off, stop pressure at most",
+        rounded="up",
+        show="gauge",
+    ),
     # Bleeding
     FindingKind(
         "bleed.stop_pressure",
@@ -644,6 +651,20 @@ _ALL = (
         "bleed.stage.<n>.gauge_most",
         "gauge pressure",
         "viscous bound, higher of the stage's directions, before the relief cuts it off",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "bleed.stage.<n>.reads_least",
+        "gauge pressure",
+        "least a sound gauge may show in the row: class and half a division, the relief valve backed off",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind(
+        "bleed.stage.<n>.reads_most",
+        "gauge pressure",
+        "the most it may show, stop pressure at most",
         rounded="up",
         show="gauge",
     ),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["division_share", "divisions", "working_share"]
+__all__ = ["division_share", "divisions", "reads_at_least", "reads_at_most", "working_share"]
 
 
 @relation(
@@ -96,3 +98,66 @@ def divisions(pressure: float, division: float) -> float:
         Ratio.
     """
     return pressure / division
+
+
+_SLACK = 1e-9
+_READ = {
+    "pressure": Symbol("p", "gauge pressure", "pressure there is"),
+    "accuracy_class": Symbol("cl", "ratio", "class of the gauge"),
+    "full_scale": Symbol("p_fs", "gauge pressure", "full scale"),
+    "division": Symbol("Δ", "gauge pressure", "one division"),
+}
+
+
+@relation(
+    result=Symbol("p_read", "gauge pressure", "least a sound gauge may show"),
+    symbols=_READ,
+    formula="p_read = p − cl·p_fs − Δ/2 down to a whole Δ, 0 at least",
+    source="en-837-1",
+)
+def reads_at_least(pressure: float, accuracy_class: float, full_scale: float, division: float) -> float:
+    """Return the least that a sound gauge may be read to show of a pressure.
+
+    Parameters
+    ----------
+    pressure
+        There is at least, gauge, Pa.
+    accuracy_class
+        Limit of error as a share of the full scale: class 1.6 is 0.016.
+    full_scale, division
+        Gauge pressures, Pa. A reading is good to half a division.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa, whole divisions.
+    """
+    lowest = pressure - accuracy_class * full_scale - division / 2.0
+    return max(0.0, math.floor(lowest / division + _SLACK) * division)
+
+
+@relation(
+    result=Symbol("p_read", "gauge pressure", "most a sound gauge may show"),
+    symbols=_READ,
+    formula="p_read = p + cl·p_fs + Δ/2 up to a whole Δ",
+    source="en-837-1",
+)
+def reads_at_most(pressure: float, accuracy_class: float, full_scale: float, division: float) -> float:
+    """Return the most that a sound gauge may be read to show of a pressure.
+
+    Parameters
+    ----------
+    pressure
+        There is at most, gauge, Pa.
+    accuracy_class
+        Limit of error as a share of the full scale: class 1.6 is 0.016.
+    full_scale, division
+        Gauge pressures, Pa. A reading is good to half a division.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa, whole divisions.
+    """
+    highest = pressure + accuracy_class * full_scale + division / 2.0
+    return math.ceil(highest / division - _SLACK) * division

@@ -105,29 +105,18 @@ def load_figure(values: Values) -> dict[str, Any] | None:
 
 def _gauge(values: Values, stage: BleedStage) -> tuple[float, float, str]:
     """Return the ends of what the gauge may show in a row, in its unit, and the same in words."""
-    facts, ledger = values.commissioning.facts, values.commissioning.ledger
-    backed_off = facts.unit.valves.relief.backed_off
-    limit = on_gauge(backed_off, facts, "up") if backed_off is not None else None
-    least, most = ledger.get(stage.name("gauge_least")), ledger.get(stage.name("gauge_most"))
-    if stage.shut or least is None or most is None or least.refused or most.refused:
-        if limit is None:
-            return 0.0, 0.0, values.gauge_text(stage)
-        return 0.0, _in_gauge_unit(values, limit.value), values.labels["up to"].format(pressure=limit.text)
-    text = values.gauge_text(stage)
+    ledger = values.commissioning.ledger
+    least, most = (ledger.get(stage.name(f"reads_{bound}")) for bound in ("least", "most"))
+    if least is None or most is None or least.refused or most.refused:
+        return 0.0, 0.0, values.gauge_text(stage)
+    facts = values.commissioning.facts
     low, high = (shown(finding, facts).first for finding in (least, most))
     assert low is not None
     assert high is not None
-    first, last = low.value, high.value
-    if text == values.labels["from to"].format(least=low.text, most=high.text):
-        text = values.labels["from to"].format(least=low.number, most=high.text)
-    if limit is not None and last > limit.value:
-        last = limit.value
-        text = values.labels["from to"].format(least=low.number, most=limit.text)
-        if first >= last:
-            first, text = 0.0, values.labels["up to"].format(pressure=limit.text)
-    if not text.startswith(str(low.number)):
-        first = 0.0
-    return _in_gauge_unit(values, first), _in_gauge_unit(values, last), text
+    text = values.labels["from to"].format(least=low.number, most=high.text)
+    if low.value <= 0.0 or low.text == high.text:
+        text = values.labels["up to"].format(pressure=high.text)
+    return _in_gauge_unit(values, low.value), _in_gauge_unit(values, high.value), text
 
 
 def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:

@@ -17,7 +17,7 @@ from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.counted import holds_of
 from firstfill.commissioning.ledger import Finding
-from firstfill.commissioning.showing import ShownFinding, fact_in_both, on_gauge, shown, shown_fact
+from firstfill.commissioning.showing import ShownFinding, fact_in_both, shown, shown_fact
 from firstfill.commissioning.table import FINDINGS
 from firstfill.hydraulics import constants
 from firstfill.hydraulics.constants import Constant
@@ -38,6 +38,7 @@ _LIMITS = {
     "force_first_time": (constants.CLOSING_FORCE_FIRST_TIME, "s"),
     "force_second_time": (constants.CLOSING_FORCE_SECOND_TIME, "s"),
 }
+_OF_A_ROW = ("run_time", "hold_force", "level_fall", "drawn_most", "top_ups", "reads_most")
 _DEEPEST = 4
 
 
@@ -446,7 +447,7 @@ class Values:
                     holds := holds_of(self.commissioning, number, len(stage.directions)), str(holds), findings=held
                 ),
                 "limit": Said(facts.unit.bleeding.pressure_limit, "", facts=("unit.bleeding.pressure_limit",)),
-                **{what: one(what) for what in ("run_time", "hold_force", "level_fall", "drawn_most", "top_ups")},
+                **{what: one(what) for what in _OF_A_ROW},
             },
             self,
         )
@@ -460,30 +461,28 @@ class Values:
 
     def gauge_text(self, stage: BleedStage) -> str:
         """Return what the gauge shows in a row: a band, one end of it, or that it rises to the relief valve."""
-        names = tuple(f"bleed.stage.{stage.number}.gauge_{bound}" for bound in ("least", "most"))
+        names = tuple(f"bleed.stage.{stage.number}.{what}" for what in ("gauge_most", "reads_least", "reads_most"))
         facts = ("unit.valves.relief.backed_off", f"unit.bleeding.stages.{stage.number}.opening")
         return Written(
             self._gauge_text(stage), facts, tuple(name for name in names if name in self.commissioning.ledger)
         )
 
     def _gauge_text(self, stage: BleedStage) -> str:
-        ledger, facts = self.commissioning.ledger, self.commissioning.facts
-        backed_off = facts.unit.valves.relief.backed_off
-        least = ledger.get(f"bleed.stage.{stage.number}.gauge_least")
-        most = ledger.get(f"bleed.stage.{stage.number}.gauge_most")
-        limit = on_gauge(backed_off, facts, "up").text if backed_off is not None else ""
-        if stage.opening.value == 0 or least is None or most is None or least.refused or most.refused:
-            return self.labels["rising"].format(pressure=limit or self.labels["never"])
+        ledger, backed_off = self.commissioning.ledger, self.commissioning.facts.unit.valves.relief.backed_off
+        least, most = (ledger.get(stage.name(f"reads_{bound}")) for bound in ("least", "most"))
+        if least is None or most is None or least.refused or most.refused:
+            stop = ledger.get("bleed.stop_pressure")
+            return str(self.kept(stop)) if stop is not None else self.labels["never"]
         low, high = self.kept(least), self.kept(most)
-        if most.number < constants.GAUGE_BAND_FROM.value:
+        there = ledger.get(stage.name("gauge_most"))
+        if there is not None and there.number < constants.GAUGE_BAND_FROM.value:
             return self.labels["too low to read"].format(pressure=high.lead)
-        if backed_off is not None and most.number > backed_off.value:
-            if least.number >= backed_off.value:
-                return self.labels["rising"].format(pressure=limit)
-            return self.labels["from to"].format(least=low.lead, most=limit)
-        if low.lead == high.lead:
-            return self.labels["up to"].format(pressure=high.lead)
-        return self.labels["from to"].format(least=low.lead, most=high.lead)
+        band = self.labels["from to"].format(least=low.lead, most=high.lead)
+        if least.number <= 0.0 or low.lead == high.lead:
+            band = self.labels["up to"].format(pressure=high.lead)
+        starts = ledger.get(stage.name("gauge_least"))
+        cut = starts is None or (backed_off is not None and starts.number >= backed_off.value)
+        return self.labels["rising"].format(pressure=band) if cut else band
 
     # --- lists -----------------------------------------------------------------------------------------------
 
