@@ -109,9 +109,16 @@ def test_a_margin_of_half_a_pascal_is_a_margin():
 
 @pytest.mark.parametrize("extra", [0.0, -1e-12, 1e-12])
 def test_what_moves_the_leaf_at_a_mark_is_set_to_that_mark(extra):
-    assert travel_setting(30e5 * (1 + extra), 2e5, 90e5) == pytest.approx(30e5)
-    assert travel_setting(30.01e5, 2e5, 90e5) == pytest.approx(32e5)
-    assert travel_setting(30.01e5, 2e5, 31e5) == 31e5
+    assert travel_setting(30e5 * (1 + extra), 60e5, 26e5, 2e5, 90e5) == pytest.approx(30e5)
+    assert travel_setting(30.01e5, 60e5, 26e5, 2e5, 90e5) == pytest.approx(32e5)
+    assert travel_setting(30.01e5, 60e5, 26e5, 2e5, 31e5) == 31e5
+
+
+@pytest.mark.parametrize(("windy", "set_to"), [(19.9e5, 20e5), (25.9e5, 26e5), (26.1e5, 26e5), (60e5, 26e5)])
+def test_the_first_travel_is_set_for_wind_as_far_as_bleeding_has_proved(windy, set_to):
+    assert travel_setting(10e5, windy, 26e5, 2e5, 90e5) == pytest.approx(set_to)
+    # What still air asks counts whatever was proved.
+    assert travel_setting(34e5, windy, 26e5, 2e5, 90e5) == pytest.approx(34e5)
 
 
 @pytest.mark.parametrize(("pressure", "newtons"), [(-3.0, 0.0), (0.0, 0.0), (0.5, 0.9)])

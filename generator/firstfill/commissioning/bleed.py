@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import cast
 
-from firstfill.commissioning import bleed_amounts, bleed_hold, stop_pressure
+from firstfill.commissioning import bleed_amounts, bleed_hold
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.bleed_pumped import End, OilCase, Pumped, pumped, shut_push
 from firstfill.commissioning.bleed_stage import DIRECTIONS, BleedStage, Direction, Forbidden
@@ -76,7 +76,6 @@ def coefficient_of(w: Workings, spec: BleedStageSpec) -> Input | None:
 
 def compute(w: Workings) -> None:
     """Enter everything of bleeding, and the rows."""
-    stop_pressure.compute(w)
     bleed_hold.compute_blocking(w, leaf_at_rest(w), fed_end(w, "off"))
     oils = _oils(w)
     for number, spec in enumerate(w.facts.unit.bleeding.stages, 1):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from firstfill.commissioning import stop_pressure
 from firstfill.commissioning.bleed import single_acting
 from firstfill.commissioning.contents import wet_ends
 from firstfill.commissioning.cylinder_strength import load_of_rod
@@ -69,6 +70,7 @@ def compute(w: Workings) -> None:
     carrying = carrying_margin(w, RELIEF_MARGIN)
     ledger.compute("relief.least", least_setting, factor=carrying, pressure=greatest)
     target = ledger.compute("relief.target", setting_asked, pressure=w.facts.door.relief_target)
+    stop_pressure.compute(w)
     override = unit.valves.relief.override
     ledger.compute("relief.opens", opening_pressure, full_flow=target, override=override)
     full_flow = ledger.compute("relief.full_flow", full_flow_pressure, setting=target)
@@ -80,6 +82,8 @@ def compute(w: Workings) -> None:
         "relief.travel",
         travel_setting,
         least=_settable(w, ledger.step("least in still air", least_setting, factor=slow, pressure=still)),
+        windy=ledger.as_bound(ledger["relief.least"]),
+        proved=_proved(w),
         division=unit.gauge.division,
         target=target,
     )
@@ -96,6 +100,13 @@ def compute(w: Workings) -> None:
         _rod_end(w, full_flow)
     _most(w)
     _greatest(w)
+
+
+def _proved(w: Workings) -> Input:
+    """Return the pressure the circuit has stood at before the first travel: with vents nothing is pressed that high."""
+    if w.facts.unit.bleeding.arrangement == "cross-port":
+        return w.ledger.as_bound(w.ledger["bleed.stop_pressure"])
+    return w.facts.unit.valves.relief.lowest
 
 
 def carrying_margin(w: Workings, margin: Constant) -> Finding:

@@ -415,6 +415,13 @@ _ALL = (
         rounded="down",
         show="wind",
     ),
+    FindingKind(
+        "leaf.wind_of_day",
+        "speed",
+        "least wind limit of the whole day: of the first travels, or the printed one",
+        rounded="down",
+        show="wind",
+    ),
     FindingKind("leaf.height_raised", "length", "rise of the centre of gravity"),
     FindingKind(
         "leaf.edge_speed_opening",
@@ -505,7 +512,7 @@ _ALL = (
         "relief.travel",
         "gauge pressure",
         "what to set for the first travel, so that the valve opens at 1.1 × greatest pump pressure in still air, or "
-        "the valve's lowest, up to a division, target at most",
+        "the valve's lowest, up to a division; up to the stop pressure what the working wind asks; target at most",
         rounded="down",
         show="gauge",
         set_on=GAUGE,

@@ -271,19 +271,28 @@ def cap_end_pressure(ratio: float, full_flow: float, overrunning: float) -> floa
     result=Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
     symbols={
         "least": Symbol("p_least", "gauge pressure", "margin × greatest pump pressure in still air"),
+        "windy": Symbol("p_wind", "gauge pressure", "margin × greatest pump pressure in the working wind"),
+        "proved": Symbol("p_stop", "gauge pressure", "stop pressure, proved by bleeding"),
         "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
         "target": Symbol("p_R", "gauge pressure", "relief target"),
     },
-    formula="p_travel = p_least up to a whole Δ, p_R at most",
+    formula="p_travel = p_least up to a whole Δ, or p_wind up to a whole Δ as far as p_stop goes; p_R at most",
     source="practice",
 )
-def travel_setting(least: float, division: float, target: float) -> float:
+def travel_setting(least: float, windy: float, proved: float, division: float, target: float) -> float:
     """Return what the relief valve is set to for the first travel.
+
+    No higher than moves the leaf in still air, with one exception: up to the pressure that bleeding has proved already
+    it may be as high as the working wind asks for, so that the first travels need no calm day.
 
     Parameters
     ----------
     least
         Least setting that moves the leaf in still air, Pa.
+    windy
+        Least setting that moves it in the working wind, Pa.
+    proved
+        Stop pressure, at which the circuit has stood already, Pa.
     division
         Division of the gauge, Pa.
     target
@@ -294,7 +303,8 @@ def travel_setting(least: float, division: float, target: float) -> float:
     float
         Gauge pressure, Pa.
     """
-    return min(math.ceil(least / division - 1e-9) * division, target)
+    still, wind = (math.ceil(one / division - 1e-9) * division for one in (least, windy))
+    return min(max(still, min(wind, proved)), target)
 
 
 @relation(
