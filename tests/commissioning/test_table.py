@@ -52,6 +52,10 @@ ORDERS = {
     },
     "slide, rods out when closed": {"door": "slide-3x3", **SLIDE},
     "slide, through-rod": {"door": "slide-3x3, changes: {cylinders: {acting: through-rod}}", **SLIDE},
+    "slide, nothing to set its speed": {
+        "door": "slide-3x3",
+        "unit": "dunlin, serial: DU-2231, without: [valves.flow_divider, valves.speed]",
+    },
     "lift, plunger, vented, upright cylinder": {"door": "vertical-lift-4x3", **LIFT},
     "lift, push": {"door": "vertical-lift-4x3, changes: {cylinders: {acting: push}}", **LIFT},
     "lift, pull": {

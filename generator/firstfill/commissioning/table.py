@@ -446,6 +446,15 @@ _ALL = (
     FindingKind("time.opening", "time", "unthrottled, cushion counted: the shortest possible", rounded="down"),
     FindingKind("time.closing", "time", "the same, closing", rounded="down"),
     FindingKind(
+        "time.opening_expected_least",
+        "time",
+        "where no adjuster serves the drive: the time that comes out, pump without slip at the field's speed",
+        rounded="down",
+    ),
+    FindingKind("time.opening_expected_most", "time", "the same, at pump.flow", rounded="up"),
+    FindingKind("time.closing_expected_least", "time", "the same as for opening, closing", rounded="down"),
+    FindingKind("time.closing_expected_most", "time", "the same, at pump.flow", rounded="up"),
+    FindingKind(
         "relief.least",
         "gauge pressure",
         "1.1 × greatest pump pressure, working wind, fill temperature; more where the valve would open there",

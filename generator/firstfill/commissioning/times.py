@@ -6,9 +6,17 @@ from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.branches import branch_flow
 from firstfill.commissioning.check import Check
 from firstfill.commissioning.cylinder import cylinders_of
-from firstfill.commissioning.drives import drives, is_hinged, lever_at, mass_bound, motions_by_weight, share_of_end
+from firstfill.commissioning.drives import (
+    Drive,
+    drives,
+    is_hinged,
+    lever_at,
+    mass_bound,
+    motions_by_weight,
+    share_of_end,
+)
 from firstfill.commissioning.geometry import arm_at, edge_length, fill_position
-from firstfill.commissioning.judging import at_most, judge
+from firstfill.commissioning.judging import at_least, at_most, judge
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.lowering import STAYS_UP, fall_of, flow_home
 from firstfill.commissioning.oil import number_of
@@ -25,9 +33,9 @@ from firstfill.hydraulics.motion import (
 from firstfill.hydraulics.sides import lag_of_sides, twist_angle
 from firstfill.hydraulics.stop_force import force_at_stop_guided, force_at_stop_hinged, thrust
 from firstfill.quantities import Quantity
-from firstfill.specs import SlideDoor, VerticalLiftDoor
+from firstfill.specs import JobFacts, SlideDoor, VerticalLiftDoor
 
-__all__ = ["check", "compute"]
+__all__ = ["check", "compute", "is_adjustable"]
 
 
 def compute(w: Workings) -> None:
@@ -41,6 +49,8 @@ def _motions(w: Workings) -> None:
     ledger, flow = w.ledger, w.ledger["pump.flow"]
     for drive in drives(w):
         _motion(w, drive.motion, drive.area, flow, flow)
+        if not is_adjustable(w.facts, drive.motion):
+            _expected(w, drive)
     for motion in motions_by_weight(w):
         if is_hinged(w):
             ledger.compute(f"time.{motion.motion}", time_of_fall, fall=fall_of(w, together=True))
@@ -56,6 +66,26 @@ def _motions(w: Workings) -> None:
         ledger.compute("energy.moving", energy_hinged, mass=mass, edge=edge_length(w), speed=fastest)
     else:
         ledger.compute("energy.moving", energy_guided, mass=mass, speed=fastest)
+
+
+def is_adjustable(facts: JobFacts, motion: str) -> bool:
+    """Say whether a speed adjuster serves the drive of a motion: only then can a time that is asked for be set."""
+    extends = (facts.door.cylinders.extend == "opens") == (motion == "opening")
+    speed = facts.unit.valves.speed
+    return speed is not None and ("extend" if extends else "retract") in speed.adjusters
+
+
+def _expected(w: Workings, drive: Drive) -> None:
+    """Enter between which times a motion lies that nothing throttles: the pump without slip, and with all of its."""
+    for bound, flow in (("least", w.ledger["pump.flow_most"]), ("most", w.ledger["pump.flow"])):
+        w.ledger.compute(
+            f"time.{drive.motion}_expected_{bound}",
+            time_of_travel,
+            cylinders=cylinders_of(w),
+            area=drive.area,
+            stroke_used=w.ledger["cylinder.stroke_used"],
+            flow=flow,
+        )
 
 
 def _motion(w: Workings, motion: str, area: Finding, flow: Finding, alone: Finding) -> None:
@@ -140,6 +170,7 @@ def _stop_force(w: Workings) -> None:
 def check(w: Workings) -> None:
     """Judge times, speeds, sides and the resting stop."""
     _times(w)
+    _can_be_set(w)
     _speeds(w)
     _difference(w)
     _stop(w)
@@ -167,6 +198,36 @@ def _times(w: Workings) -> None:
         where=motion,
         also=[given for other in shares for given in (w.ledger[f"time.{other}"], asked[other])],
     )
+
+
+def _can_be_set(w: Workings) -> None:
+    """Judge the times asked for of motions that no adjuster serves: they come out as they are."""
+    asked = {motion: w.facts.door.fact(f"times.{motion}") for motion in _moved(w)}
+    given = {motion: found for motion, found in asked.items() if isinstance(found, Quantity)}
+    if not given:
+        return
+    free = [motion for motion in given if f"time.{motion}_expected_most" in w.ledger]
+    motion = next((motion for motion in free if not _comes_out(w, motion, given[motion])), (free or list(given))[0])
+    found = w.ledger.get(f"time.{motion}_expected_most") or w.ledger[f"time.{motion}"]
+    fits = motion not in free or _comes_out(w, motion, given[motion])
+    judge(
+        w,
+        "time.can_be_set",
+        found,
+        given[motion],
+        "an adjuster serves the drive, or the time asked for is the one that comes out",
+        "definition",
+        lambda: ("ok", "") if fits else ("caution", "no_adjuster"),
+        where=motion,
+        also=[*given.values(), *(one for one in (w.ledger.get(f"time.{motion}_expected_least"),) if one is not None)],
+    )
+
+
+def _comes_out(w: Workings, motion: str, asked: Quantity) -> bool:
+    least, most = (w.ledger[f"time.{motion}_expected_{bound}"] for bound in ("least", "most"))
+    if least.refused or most.refused:
+        return True
+    return at_least(asked.value, least.number) and at_most(asked.value, most.number)
 
 
 def _share(time: Finding, asked: Quantity) -> float:

@@ -382,11 +382,21 @@ class Values:
                 if (warmer := self.commissioning.ledger.get(f"reservoir.level_per_kelvin_{end}"))
                 else NotStated(f"reservoir.level_per_kelvin_{end}", absent),
                 "time": self.kept(shortest) if shortest else NotStated(f"time.{time}", absent),
-                "asked": self.fact(asked, f"door.times.{time}"),
+                "asked": self._time_to_see(asked, time),
                 "reached_from": self.fact(access and access.reached_from, f"door.bleed_access.{end}.reached_from"),
             },
             self,
         )
+
+    def _time_to_see(self, asked: Quantity | None, time: str) -> object:
+        """Return the time asked for; where no adjuster can set it, the band that comes out."""
+        ledger, keys = self.commissioning.ledger, f"door.times.{time}"
+        least, most = (ledger.get(f"time.{time}_expected_{bound}") for bound in ("least", "most"))
+        if asked is None or least is None or most is None or least.refused or most.refused:
+            return self.fact(asked, keys)
+        low, high = self.kept(least), self.kept(most)
+        band = self.labels["from to"].format(least=low, most=high)
+        return Said(None, band, facts=("unit.valves.speed",), findings=(least.name, most.name))
 
     def control(self, drive: Drive) -> str:
         """Return what is held for a drive: its control, or its override where only the motor is wired."""
