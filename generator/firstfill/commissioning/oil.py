@@ -140,6 +140,7 @@ def compute_order(w: Workings) -> None:
         "oil.first_fill",
         parts={"tank at the full mark": ledger["reservoir.volume_full"], "circuit": ledger["oil.contents_least"]},
     )
+    ledger.total("balance.in_all", parts={"first fill": first})
     lost: Input = NOTHING_LOST
     if isinstance(bleeding, VentBleeding):
         ledger.total("oil.bleeding_least", parts={"caught": bleeding.caught.least})

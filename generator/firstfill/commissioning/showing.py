@@ -203,6 +203,10 @@ def _gauge(instruments: Instruments) -> _Made:
     return made
 
 
+def _jug(value: float, system: System, direction: Direction) -> Shown:
+    return show(value, "volume", _unit("volume", system, value), direction, step=_JUG_STEP[system])
+
+
 def _level(value: float, system: System, direction: Direction) -> Shown:
     return show(value, "length", "in" if system == "us" else "mm", direction, step=_LEVEL_STEP[system])
 
@@ -263,6 +267,7 @@ def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
         "percent": _percent,
         "one decimal": _one_decimal,
         "per height": _per_height,
+        "jug": _jug,
         "": _plain(kind),
     }
     try:

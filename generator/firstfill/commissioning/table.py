@@ -37,7 +37,8 @@ class FindingKind:
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
         ``level`` (whole mm), ``level rate`` (in the unit of the sight glass), ``seconds`` (down to 5 s), ``wind``
         (whole m/s), ``whole 5 K``, ``whole K``, ``percent``, ``one decimal``, ``minutes`` (whole 5 s, in minutes and
-        seconds), ``per height`` (an area as volume per height of the sight glass).
+        seconds), ``per height`` (an area as volume per height of the sight glass), ``jug`` (a volume in what a jug
+        shows).
     set_on
         Instrument by which it is set, whose uncertainty it has; empty for all others.
     guarded
@@ -761,7 +762,8 @@ _ALL = (
     ),
     FindingKind("air.edge_give", "length", "give at the free edge for the printed push, no air"),
     FindingKind("balance.expected", "volume", "poured − caught − tank, if no air is left"),
-    FindingKind("balance.uncertainty", "volume", "combined, k = 2 (JCGM 100)", rounded="up"),
+    FindingKind("balance.in_all", "volume", "poured − caught: oil.first_fill, as it is added up", show="jug"),
+    FindingKind("balance.uncertainty", "volume", "combined, k = 2 (JCGM 100)", rounded="up", show="jug"),
     FindingKind("energy.leaf", "energy", "m·g·height raised", rounded="up"),
     FindingKind("energy.moving", "energy", "leaf at its greatest unthrottled speed", rounded="up"),
     FindingKind("energy.squeezed_air", "energy", "chambers full of air at the stop pressure", rounded="up"),

@@ -5,20 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from typing import Literal
 
 from firstfill.commissioning.bands import Band, bands
 from firstfill.commissioning.bleed_stage import BleedStage, Direction
 from firstfill.commissioning.ledger import Finding, Ledger
-from firstfill.commissioning.showing import shown, shown_fact, shown_input
+from firstfill.commissioning.showing import instruments_of, shown, shown_fact, shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
+from firstfill.quantities import kind_named, unit_label
 from firstfill.sheet.air_left import air_left
 from firstfill.sheet.document import Table
 from firstfill.sheet.front import scale_said
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan, PlannedStep
 from firstfill.sheet.steps import text_of
-from firstfill.sheet.terms import term
+from firstfill.sheet.terms import term, unit_word
 from firstfill.sheet.view import Said, Values
 from firstfill.sheet.words import EntryFile, Words
 
@@ -85,6 +87,13 @@ def _push(values: Values, stage: BleedStage, side: Direction) -> str:
     return f"{text}: {word}"
 
 
+def _unit_of(values: Values, what: Literal["level", "volume"]) -> str:
+    """Return the unit a level or a volume is written in on this job."""
+    lead = instruments_of(values.commissioning.facts).lead("level" if what == "level" else "")
+    row = kind_named("length" if what == "level" else "volume")
+    return unit_word(values.labels, unit_label(row.us if lead == "us" else row.metric))
+
+
 def _at_restraint(values: Values) -> bool:
     """Say whether pushes are known at the place of the restraint: they stand beside what it must bear."""
     force = values.commissioning.ledger.get("bleed.restraint_force")
@@ -139,7 +148,8 @@ def _stages(values: Values) -> Table:
         *_headers(values, "stages row", "stages turns"),
         labels["stages towards"].format(verb=towards.verb, control=towards.control),
         labels["stages off"].format(verb=off.verb, control=off.control),
-        *_headers(values, "stages gauge", "stages stop", "stages run", "stages settle", "stages record"),
+        *_headers(values, "stages gauge", "stages stop", "stages run", "stages settle"),
+        labels["stages record"].format(level=_unit_of(values, "level"), volume=_unit_of(values, "volume")),
     )
     note = labels["stages note free"]
     if _at_restraint(values):
