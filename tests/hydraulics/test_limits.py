@@ -22,7 +22,7 @@ from firstfill.hydraulics.motion import edge_speed_hinged
 from firstfill.hydraulics.motor import overload_most, shaft_power, voltage_deviation
 from firstfill.hydraulics.oil import expansion_at, expansion_at_15, volume_factor
 from firstfill.hydraulics.pump import inlet_pressure, pump_flow
-from firstfill.hydraulics.relief import travel_setting
+from firstfill.hydraulics.relief_settings import travel_setting
 from firstfill.hydraulics.rods import force_of_pressure, rod_force_hinged
 from firstfill.hydraulics.valve import valve_style_modifier, valve_viscosity_factor
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment

@@ -21,7 +21,7 @@ from firstfill.hydraulics.feed import (
     flow_by_weight,
 )
 from firstfill.hydraulics.lines import friction_factor, reynolds_number, run_loss, run_velocity
-from firstfill.hydraulics.relief import travel_setting
+from firstfill.hydraulics.relief_settings import travel_setting
 from firstfill.hydraulics.rods import load_left_hinged, rod_force_guided, rod_force_hinged
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment, wind_force, wind_moment_tilt, wind_pressure
 

@@ -53,12 +53,12 @@ from firstfill.hydraulics.relief import (
     cap_end_pressure,
     full_flow_pressure,
     least_setting,
-    least_to_leave,
     margin_of,
     most_by_rod_side,
     pressure_left,
     rod_end_pressure,
 )
+from firstfill.hydraulics.relief_settings import least_to_leave
 from firstfill.hydraulics.return_flow import flow_of_area_ratio
 from firstfill.hydraulics.rods import (
     load_left_guided,

@@ -23,16 +23,13 @@ from firstfill.hydraulics.relief import (
     cap_end_pressure,
     full_flow_pressure,
     least_setting,
-    least_to_leave,
     margin_at_opening,
     margin_of,
     margin_to_carry,
     most_by_rod_side,
     rod_end_pressure,
-    setting_asked,
-    setting_between,
-    travel_setting,
 )
+from firstfill.hydraulics.relief_settings import least_to_leave, setting_asked, setting_between, travel_setting
 
 __all__ = ["cap_side_pressure", "carrying_margin", "check", "compute", "path_ratings", "rod_side_ratings"]
 

@@ -123,7 +123,7 @@ class ReliefValve(SpecModel):
     """The relief valve.
 
     ``setting`` is what it left the works with; ``backed_off`` the pressure at full pump flow with the adjuster right
-    out; ``override`` how far the full-flow pressure lies over the set one.
+    out; ``override`` how far the full-flow pressure, which is what is set, lies over where it begins to open.
     """
 
     lowest: GaugePressure
