@@ -179,15 +179,20 @@ def test_unit_without_divider_parts_at_a_tee_that_starves_the_long_side(ordered)
     assert not [made for made in done.checks if made.id == "divider.flow_enough"]
 
 
-@pytest.mark.parametrize(("size", "verdict"), [("0.7 L", "ok"), ("0.6 L", "ok"), ("0.5 L", "caution")])
+@pytest.mark.parametrize(
+    ("size", "verdict"),
+    [("12 L", "ok"), ("6.3 L", "ok"), ("6.2 L", "caution"), ("4.0 L", "caution"), ("3.8 L", "stop")],
+)
 def test_container_holds_what_one_vent_lets_out(ordered, size, verdict):
-    # 1.2 L in all at most, from two vents.
+    # At most 4.3 cm³ × 1500/min = 6.45 L/min, all of it out of one vent. Half of the room is for the first hold, the
+    # other half for two more: with 10 s printed, and 2 s to let go, 4 × 12 s are 5.16 L. A tenth stays free, 0.5 L
+    # covers the hose end: (5.16 + 0.5)/0.9 = 6.29 L. With 5 s, the least printed, 4 × 7 s are 3.01 L, and 3.90 L.
     done = ordered("lift", unit=f", changes: {{bleeding: {{container: {{size: {size}}}}}}}")
     assert done.check("bleed.container_holds").verdict == verdict
 
 
 def test_valve_across_the_ports_of_a_plunger_is_a_data_error(ordered):
-    unit = ", without: [bleeding.container, bleeding.caught], changes: {bleeding: {arrangement: cross-port}}"
+    unit = ", without: [bleeding.container], changes: {bleeding: {arrangement: cross-port}}"
     done = ordered("lift", unit=unit)
     assert done.check("bleed.acting_suits").verdict == "stop"
     for name in ("push_off_most", "gauge_most", "leaf_moves"):

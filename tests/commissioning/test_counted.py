@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.counted import PlannedStarts, StartClock, counted, holds_of
-from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.commissioning.counted import PlannedStarts, StartClock, counted
+from firstfill.commissioning.ledger import Ledger
 from firstfill.hydraulics.motor import start_spacing
 from firstfill.quantities import read_quantity
 from firstfill.specs import load
@@ -19,12 +19,8 @@ from firstfill.specs import load
 FACTS = load(Path(__file__).parents[2] / "unit_specs").job("brackwater-lifeboat-shed")
 
 
-def _job(run_time: float | None = None, longest: float | None = None) -> Commissioning:
-    ledger = Ledger()
-    for name, value in (("bleed.stage.1.run_time", run_time), ("bleed.seconds_full_to_low", longest)):
-        if value is not None:
-            ledger.findings[name] = Finding(name, "", "time", value)
-    return Commissioning(facts=FACTS, ledger=ledger, checks=(), stages=(), verdict="ok")
+def _job() -> Commissioning:
+    return Commissioning(facts=FACTS, ledger=Ledger(), checks=(), stages=(), verdict="ok")
 
 
 def _counted(*starts: PlannedStarts, repeat: int = 0) -> Commissioning:
@@ -111,22 +107,3 @@ def test_a_motor_without_stated_starts_stops_the_sheet() -> None:
     done = counted(replace(_job(), facts=facts), lockouts=1, starts=(), repeat=0)
     assert (done.checks[-1].verdict, done.checks[-1].reason) == ("stop", "missing")
     assert done.verdict == "stop"
-
-
-@pytest.mark.parametrize(
-    ("run_time", "longest", "directions", "holds"),
-    [
-        (170.0, 85.0, 1, 2),
-        (171.0, 85.0, 1, 3),
-        (171.0, 85.0, 2, 2),
-        (10.0, 85.0, 1, 2),
-        (10.0, 85.0, 2, 1),
-        (None, 85.0, 1, 1),
-        (10.0, None, 2, 1),
-        (340.0, 85.0, 0, 4),
-    ],
-)
-def test_a_row_takes_as_many_holds_as_its_run_time_needs(
-    run_time: float | None, longest: float | None, directions: int, holds: int
-) -> None:
-    assert holds_of(_job(run_time, longest), 1, directions) == holds

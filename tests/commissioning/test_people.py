@@ -7,7 +7,8 @@ import pytest
 # The unit of these orders is read as stated here: gauge and sight glass, as they are seen from.
 SEEN = "gauge: {seen_from: controls}, reservoir: {sight_glass: {seen_from: controls}}"
 AT_THE_UNIT = "gauge: {seen_from: controls}, reservoir: {sight_glass: {seen_from: unit}}"
-NEAR = ", isolator_distance: 3 m, isolator_from_controls: 1.5 m"
+NEAR = ", isolator_distance: 3 m, isolator_from_controls: 1.5 m, controls_from_unit: 0.7 m"
+APART = ", isolator_distance: 3 m, isolator_from_controls: 1.5 m"
 
 
 def _unit(changes: str) -> str:
@@ -17,24 +18,46 @@ def _unit(changes: str) -> str:
 # Seen from where, site, wiring; the people needed; and the verdict with one, two and three people on site.
 CASES = {
     "everything in reach": (SEEN, NEAR, "complete", 1, ("ok", "ok", "ok")),
-    "glass at the unit": (AT_THE_UNIT, NEAR, "complete", 2, ("stop", "ok", "ok")),
+    "controls just out of an arm's reach of the unit": (
+        SEEN,
+        NEAR.replace("0.7 m", "0.71 m"),
+        "complete",
+        2,
+        ("stop", "ok", "ok"),
+    ),
+    "glass at the unit": (AT_THE_UNIT, APART, "complete", 2, ("stop", "ok", "ok")),
+    "glass at the unit, controls beside it": (AT_THE_UNIT, NEAR, "complete", 1, ("ok", "ok", "ok")),
     "isolator three steps off": (
         SEEN,
+        NEAR.replace("1.5 m", "2.5 m"),
+        "complete",
+        2,
+        ("stop", "ok", "ok"),
+    ),
+    "adjuster, control and isolator each in another place": (
+        SEEN,
         ", isolator_distance: 3 m, isolator_from_controls: 2.5 m",
+        "complete",
+        3,
+        ("stop", "stop", "ok"),
+    ),
+    "whoever turns the adjuster reaches the isolator": (
+        SEEN,
+        ", isolator_distance: 2 m, isolator_from_controls: 2.5 m",
         "complete",
         2,
         ("stop", "ok", "ok"),
     ),
     "nobody said how far the controls are from the isolator": (
         SEEN,
-        ", isolator_distance: 1 m",
+        ", isolator_distance: 1 m, controls_from_unit: 0.5 m",
         "complete",
         2,
         ("stop", "ok", "ok"),
     ),
-    "both posts, one place": (AT_THE_UNIT, ", isolator_distance: 5 m", "complete", 2, ("stop", "ok", "ok")),
+    "both posts, one place": (AT_THE_UNIT, ", isolator_distance: 5 m", "complete", 3, ("stop", "stop", "ok")),
     "both posts, too far apart": (AT_THE_UNIT, ", isolator_distance: 5.1 m", "complete", 3, ("stop", "stop", "ok")),
-    "both posts, nobody said how far": (AT_THE_UNIT, "", "complete", 2, ("stop", "caution", "ok")),
+    "nobody said how far": (AT_THE_UNIT, "", "complete", 3, ("stop", "stop", "ok")),
     "the tolerance of the distance counts": (
         AT_THE_UNIT,
         ", isolator_distance: 4.9 m ± 0.3 m",
@@ -43,6 +66,13 @@ CASES = {
         ("stop", "stop", "ok"),
     ),
     "motor alone, held at the unit": (AT_THE_UNIT, NEAR.replace("3 m", "2 m"), "motor power only", 1, ("ok",) * 3),
+    "motor alone, controls elsewhere once they are wired": (
+        AT_THE_UNIT,
+        APART.replace("3 m", "2 m"),
+        "motor power only",
+        2,
+        ("stop", "ok", "ok"),
+    ),
     "motor alone, isolator far": (
         AT_THE_UNIT,
         ", isolator_distance: 22 m, isolator_from_controls: 1 m",
@@ -75,7 +105,7 @@ def test_a_sight_glass_of_which_nobody_said_from_where_it_is_seen_is_not_seen(or
 def test_nobody_said_how_many_is_a_caution_only_where_one_is_not_enough(order) -> None:
     alone = order(unit=_unit(SEEN), site=NEAR)
     assert alone.check("site.people_enough").verdict == "ok"
-    more = order(unit=_unit(AT_THE_UNIT), site=NEAR)
+    more = order(unit=_unit(AT_THE_UNIT), site=APART)
     assert (more.check("site.people_enough").verdict, more.check("site.people_enough").reason) == ("caution", "missing")
 
 
@@ -91,3 +121,12 @@ def test_no_job_of_the_demonstration_is_done_alone(demonstration) -> None:
         assert done.value("site.people_needed") >= 2, name
         assert people is None or people >= done.value("site.people_needed"), name
     assert demonstration["brackwater-lifeboat-shed"].check("site.people_enough").reason == "missing"
+
+
+VENTS = "godwit, serial: GW-0318"
+
+
+def test_somebody_stands_at_the_containers_of_a_vented_unit(order) -> None:
+    lift = {"door": "vertical-lift-4x3", "supply": "voltage: 230 V, phases: 1, frequency: 50 Hz"}
+    reached = ", isolator_distance: 1 m, isolator_from_controls: 1 m, controls_from_unit: 0.5 m"
+    assert order(unit=VENTS, site=reached, **lift).value("site.people_needed") == 2

@@ -56,6 +56,9 @@ USUAL = {
     "pressure per temperature": 1e6,
 }
 SPECIAL = {
+    "container_room": {"size": 12e-3, "free": 0.1},
+    "let_out": {"drawn": 3e-3},
+    "shared_time": {"whole": 90.0},
     "annulus_area": {"rod_area": 3e-3},
     "plunger_chambers": {"plunger_area": 3e-3, "stroke": 0.9},
     "cap_chambers": {"stroke": 0.9},

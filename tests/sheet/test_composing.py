@@ -515,10 +515,49 @@ def test_posts_are_named_until_the_stops_are_proved(sheet: Sheet, computed: Comm
     (post,) = [step for step in blocks["take.sheet"].steps if step.id == "take.second"]
     assert f"at isolator **{isolator}**" in post.action
     for block in _starting(sheet):
-        named = f"**{isolator}**" in " ".join(block.reminders)
+        # Where all is worked at the unit, each step says who holds the control, and who stands at the isolator.
+        said = (*block.reminders, *(detail for step in block.steps for detail in step.details))
+        named = f"**{isolator}**" in " ".join(said)
         assert named == (block.id not in {"safety.devices", "hand.over", "week.come", "week.travel"}), block.id
-    cold = next(number for number in sheet.head_numbers if number.id == "cold")
-    assert "Never alone: 2 people while power is on." in cold.note
+    people = next(number for number in sheet.head_numbers if number.id == "people")
+    assert people.value.startswith("3")
+    assert "while power is on, about" in people.note
+
+
+def test_each_step_worked_at_the_unit_says_who_holds_the_control(sheets: dict[str, Sheet]) -> None:
+    sheet = sheets["saltmarrow-depot"]
+    steps = {step.id: step for _, _, step in _steps(sheet)}
+    for name in ("travel.raise", "final.raise", "final.lock"):
+        assert "P holds **Y1**, a third at **Q1**." in steps[name].details, name
+    assert "P starts and stops the motor on call, a third at **Q1**." in steps["run.jog"].details
+    assert not any("P holds" in detail for detail in steps["bleed.off-1"].details)
+    # With the motor alone wired, whoever works at the unit holds the override; once the controls are, another does.
+    alone = {step.id: step for _, _, step in _steps(sheets["oddernsay-research-hangar"])}
+    assert not any("P holds" in detail for detail in alone["travel.raise"].details)
+    assert "P holds **Y2**, a third at **Q0**." in alone["safety.air"].details
+
+
+def test_the_plan_of_the_day_adds_up(sheet: Sheet) -> None:
+    def minutes(text: str) -> int:
+        hours, _, rest = text.rpartition(" h ")
+        return 60 * int(hours or 0) + int(rest.split()[0])
+
+    rows = sheet.tables["day"].rows
+    total = 0
+    for row in rows[:13]:
+        total += minutes(row[1])
+        assert minutes(row[2]) == total, row
+    end = next(number for number in sheet.head_numbers if number.id == "time")
+    assert rows[12][2] in end.value
+
+
+def test_every_row_has_a_line_for_each_round(sheet: Sheet, computed: Commissioning) -> None:
+    for stage in computed.stages:
+        run = next(block for block in sheet.phases[6].blocks if block.id == f"bleed.run-{stage.number}")
+        (log,) = run.tables
+        first = stage.number == 1 and "bleed.first_hold" in computed.ledger
+        assert len(log.rows) == computed.ledger[stage.name("rounds")].number - first
+        assert len(log.headers) == 5 + 2 * len(stage.directions)
 
 
 def test_with_the_motor_alone_the_electrician_starts_it_on_call(sheets: dict[str, Sheet]) -> None:

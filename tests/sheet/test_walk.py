@@ -213,7 +213,6 @@ def test_a_missing_step_that_others_rest_on_is_caught(
     ("job", "step"),
     [
         ("saltmarrow-depot", "fill.again"),
-        ("saltmarrow-depot", "bleed.unblock"),
         ("saltmarrow-depot", "bleed.free"),
         ("saltmarrow-depot", "travel.block"),
         ("saltmarrow-depot", "final.unblock"),
@@ -293,7 +292,7 @@ def test_a_direction_the_row_forbids_is_never_pumped(words: Words, commissioning
         _walk(commissionings["brackwater-lifeboat-shed"], pushing)
 
 
-@pytest.mark.parametrize("job", ["brackwater-lifeboat-shed", "oddernsay-research-hangar", "saltmarrow-depot"])
+@pytest.mark.parametrize("job", ["brackwater-lifeboat-shed", "oddernsay-research-hangar"])
 def test_a_return_into_a_hold_with_the_relief_valve_raised_is_caught(
     job: str, words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
@@ -306,10 +305,21 @@ def test_a_return_into_a_hold_with_the_relief_valve_raised_is_caught(
 def test_no_row_is_pumped_with_open_valves_and_the_relief_valve_raised(
     words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
-    raised = _with_step(words, "bleed.backed", lambda _: None)
-    blind = _with_step(raised, "bleed.off", lambda step: replace(step, needs=()))
-    with pytest.raises(WordsError, match=r"bleed\.off-2: drives off with the relief valve bleed and bleed valves open"):
-        _walk(commissionings["saltmarrow-depot"], blind)
+    again = WayOut("return", "bleed.set-1", True, "")
+    raised = _with_step(words, "bleed.rest", lambda step: _leading(step, again))
+    for drive in ("towards", "off"):
+        raised = _with_step(raised, f"bleed.{drive}", lambda step: replace(step, needs=()))
+    with pytest.raises(WordsError, match=r"bleed\.off-1: drives off with the relief valve bleed and bleed valves open"):
+        _walk(commissionings["brackwater-lifeboat-shed"], raised)
+
+
+def test_nothing_is_set_where_nothing_is_pumped_afterwards(
+    commissionings: dict[str, Commissioning], words: Words
+) -> None:
+    """With vents no row is shut: the relief valve stays backed off until the first travel."""
+    plan = make_plan(commissionings["saltmarrow-depot"], words)
+    assert not [step.id for step in plan.order if ("relief", "bleed") in step.words.sets]
+    assert [step.id for step in plan.order if ("relief", "travel") in step.words.sets] == ["travel.raise"]
 
 
 def test_no_control_is_held_with_the_filler_open(words: Words, commissionings: dict[str, Commissioning]) -> None:

@@ -204,6 +204,10 @@ def _stiffness(w: Workings, side: Side, extension: Finding) -> Finding:
 def _balance(w: Workings) -> None:
     ledger = w.ledger
     ledger.total("balance.expected", parts={"circuit": ledger["oil.contents_least"]})
+    poured: _Parts = {"first fill": ledger["oil.first_fill"]}
+    if "oil.bleeding_most" in ledger:
+        poured["let out and poured again"] = ledger["oil.bleeding_most"]
+    whole = ledger.total("", "poured at most", kind="volume", parts=poured)
     lines = ledger.total("", "u of the lines", kind="volume", parts={name: _of_run(w, name) for name in w.facts.runs})
     ledger.compute(
         "balance.uncertainty",
@@ -211,7 +215,7 @@ def _balance(w: Workings) -> None:
         poured=ledger.step(
             "u of what was poured",
             uncertainty_of_share,
-            volume=ledger.as_bound(ledger["oil.first_fill"]),
+            volume=ledger.as_bound(whole),
             share=POURED_SHARE,
         ),
         level=_of_readings(w, ONE_READING),

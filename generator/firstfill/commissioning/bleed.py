@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import cast
 
-from firstfill.commissioning import bleed_amounts, bleed_hold
+from firstfill.commissioning import bleed_amounts, bleed_hold, bleed_vents
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.bleed_pumped import End, OilCase, Pumped, pumped, shut_push
 from firstfill.commissioning.bleed_stage import DIRECTIONS, BleedStage, Direction, Forbidden
@@ -77,6 +77,7 @@ def coefficient_of(w: Workings, spec: BleedStageSpec) -> Input | None:
 def compute(w: Workings) -> None:
     """Enter everything of bleeding, and the rows."""
     bleed_hold.compute_blocking(w, leaf_at_rest(w), fed_end(w, "off"))
+    bleed_vents.compute(w)
     oils = _oils(w)
     for number, spec in enumerate(w.facts.unit.bleeding.stages, 1):
         row = _pump(w, number, spec, oils)
@@ -92,6 +93,7 @@ def compute(w: Workings) -> None:
         }
         bleed_amounts.compute_row(w, stage, times)
     bleed_amounts.compute_all(w)
+    bleed_vents.compute_let_out(w)
 
 
 def _oils(w: Workings) -> tuple[OilCase, ...]:

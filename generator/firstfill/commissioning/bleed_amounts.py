@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
+from firstfill.commissioning import bleed_rounds, bleed_vents
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.reservoir import tank_of
@@ -18,27 +19,10 @@ from firstfill.hydraulics.bleed_amounts import (
     what_chambers_hold,
 )
 from firstfill.hydraulics.constants import LINES_FULL, ONE_READING
-from firstfill.hydraulics.motor import equal_time, rest_left
 from firstfill.hydraulics.tank import level_of
 from firstfill.hydraulics.uncertainty import uncertainty_of_level
-from firstfill.specs import VentBleeding
 
-__all__ = ["compute_all", "compute_row", "holds"]
-
-
-def holds(run: float, longest: float, directions: int) -> int:
-    """Return how often the control is held in one direction of a row.
-
-    Parameters
-    ----------
-    run
-        Run time of the row, s, shared by its directions.
-    longest
-        Seconds from the full to the low mark: no hold is longer.
-    directions
-        How many directions are pumped.
-    """
-    return max(1, math.ceil(run / longest / max(1, directions)))
+__all__ = ["compute_all", "compute_row"]
 
 
 def compute_row(w: Workings, stage: BleedStage, times: Mapping[str, Input]) -> None:
@@ -57,15 +41,14 @@ def compute_row(w: Workings, stage: BleedStage, times: Mapping[str, Input]) -> N
         flow = ledger["pump.flow"]
         ledger.compute(run, turnover_time, turnovers=stage.turnovers, circuit=circuit, flow=flow)
     swept: Input = circuit if stage.number == 1 else LINES_FULL
-    bleeding = w.facts.unit.bleeding
-    if isinstance(bleeding, VentBleeding):
-        least = {"circuit": swept} | ({"caught": bleeding.caught.least} if stage.number == 1 else {})
-        ledger.total(stage.name("drawn_least"), parts=least)
-        most = ledger.total(stage.name("drawn_most"), parts={"circuit": swept, "caught": bleeding.caught.most})
+    if w.facts.unit.bleeding.arrangement == "vent to container":
+        most = bleed_vents.compute_row(w, stage)
     else:
+        ledger.rename(ledger["bleed.seconds_full_to_low"], stage.name("hold_most"))
         ledger.total(stage.name("drawn_least"), parts={"circuit": swept})
         most = _drawn_across(w, stage, swept)
     _fall(w, stage, most)
+    bleed_rounds.compute_row(w, stage)
 
 
 def _drawn_across(w: Workings, stage: BleedStage, swept: Input) -> Finding:
@@ -126,37 +109,12 @@ def _times(w: Workings, name: str, drawn: tuple[Finding, ...], usable: Finding) 
     w.ledger.count(name, number, rule, **inputs)
 
 
-def _rest(w: Workings, run: Finding, starts: int, stage: BleedStage) -> Finding:
-    """Return the rest after each hold of a row: the motor's own, or what is left to its next start, if that is more."""
-    ledger, row = w.ledger, f"row {stage.number}"
-    stated = w.facts.unit.motor.rest_between_starts
-    number = ledger.count(
-        "", starts, f"holds of {row}: run time / seconds from full to low, each direction up", run=run
-    )
-    hold = ledger.step(f"one hold of {row}", equal_time, whole=run, parts=number)
-    left = ledger.step(f"left to the next start, {row}", rest_left, spacing=ledger["motor.start_spacing"], run=hold)
-    candidates: dict[str, Input] = {"left": left} if stated is None else {"left": left, "rest between starts": stated}
-    return ledger.pick("", "most", f"rest after a hold of {row}", kind="time", candidates=candidates)[0]
-
-
 def compute_all(w: Workings) -> None:
     """Enter the time of all rows, and the top-ups."""
-    usable = w.ledger["reservoir.volume_usable"]
+    ledger = w.ledger
+    usable = ledger["reservoir.volume_usable"]
     for bound in ("least", "most"):
-        drawn = tuple(w.ledger[stage.name(f"drawn_{bound}")] for stage in w.stages)
+        drawn = tuple(ledger[stage.name(f"drawn_{bound}")] for stage in w.stages)
         _times(w, f"bleed.top_ups_{bound}", drawn, usable)
-    parts: dict[str, Input] = {}
-    counted: list[Input] = []
-    longest = w.ledger.get("bleed.seconds_full_to_low")
-    for stage in w.stages:
-        run = w.ledger[stage.name("run_time")]
-        parts[f"run of row {stage.number}"] = run
-        parts[f"settling of row {stage.number}"] = stage.settle
-        if run.refused or longest is None or longest.refused:
-            continue
-        counted.append(longest)
-        starts = holds(run.number, longest.number, len(stage.directions)) * max(1, len(stage.directions))
-        if starts > 1:
-            rest = _rest(w, run, starts, stage)
-            parts |= {f"rest {pause} of row {stage.number}": rest for pause in range(1, starts)}
-    w.ledger.total("bleed.time_total", parts=parts, also=counted[:1])
+    for name, row in (("bleed.time_least", "time_least"), ("bleed.time_total", "time")):
+        ledger.total(name, parts={f"row {stage.number}": ledger[stage.name(row)] for stage in w.stages})

@@ -9,12 +9,11 @@ from firstfill.commissioning.bleed import coefficient_of, leaf_at_rest, single_a
 from firstfill.commissioning.bleed_hold import half_break_away, holds_at_rest
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check, Verdict
-from firstfill.commissioning.cylinder import cylinders_of
 from firstfill.commissioning.judging import Judgement, at_least, at_most, gap_in, judge
 from firstfill.commissioning.ledger import Finding, Input, Missing
+from firstfill.commissioning.showing import shown
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.bleed_amounts import equal_volume
-from firstfill.hydraulics.constants import BLEEDING_LIMIT_MOST, EXCHANGE_ONCE, EXCHANGE_WELL
+from firstfill.hydraulics.constants import BLEEDING_LIMIT_MOST, EXCHANGE_ONCE, EXCHANGE_WELL, HOLD_GOOD
 from firstfill.quantities import Quantity
 from firstfill.specs import VentBleeding
 
@@ -173,21 +172,27 @@ def _limit_declared(w: Workings) -> None:
 
 
 def _container_holds(w: Workings) -> None:
-    bleeding = w.facts.unit.bleeding
-    if not isinstance(bleeding, VentBleeding):
+    if not isinstance(w.facts.unit.bleeding, VentBleeding):
         return
-    let_out = w.ledger.step(
-        "let out by one vent", equal_volume, whole=w.ledger["oil.bleeding_most"], parts=cylinders_of(w)
-    )
-    size = bleeding.container.size
+    longest = {str(stage.number): w.ledger[stage.name("hold_most")] for stage in w.stages}
+    where, least = min(longest.items(), key=lambda row: _number(row[1]))
+    printed = shown(least, w.facts).first
+
+    def judged() -> Judgement:
+        if printed is None or printed.value <= 0.0:
+            return "stop", "no_hold"
+        return ("ok", "") if at_least(printed.value, HOLD_GOOD.value) else ("caution", "short")
+
     judge(
         w,
         "bleed.container_holds",
-        let_out,
-        size,
-        "oil that comes out of one vent ≤ container",
-        "physics",
-        lambda: ("ok", "") if at_most(let_out.number, size.value) else ("caution", "above"),
+        least,
+        HOLD_GOOD,
+        "three holds a row, all their oil out of one vent, fit into its container and over the low mark, each ≥ 10 s",
+        "practice",
+        judged,
+        where=where,
+        also=[*longest.values(), w.ledger["bleed.container_room"]],
     )
 
 

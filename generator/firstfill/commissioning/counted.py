@@ -14,10 +14,9 @@ from firstfill.quantities import Quantity
 if TYPE_CHECKING:
     from firstfill.commissioning import Commissioning
 
-__all__ = ["PlannedStarts", "StartClock", "counted", "holds_of"]
+__all__ = ["PlannedStarts", "StartClock", "counted"]
 
 _HOUR = 3600.0
-_LEAST_HOLDS = 2
 # What adding up many waits adds or takes, s: less than any of them can be kept to.
 _SLACK = 1e-6
 _COUNTED = (
@@ -92,31 +91,6 @@ class StartClock:
             self.starts.append(PlannedStarts(begun, 1))
             self.now = self.stopped = begun + seconds / starts
         return waited
-
-
-def holds_of(commissioning: Commissioning, row: int, directions: int) -> int:
-    """Return how often a control is held in a bleed row, in each direction.
-
-    Parameters
-    ----------
-    commissioning
-        The job computed.
-    row
-        Number of the row.
-    directions
-        How many directions share its run time.
-
-    Returns
-    -------
-    int
-        Run time over the seconds one hold may last, two holds at least (their levels are compared), split evenly.
-    """
-    run = commissioning.ledger.get(f"bleed.stage.{row}.run_time")
-    longest = commissioning.ledger.get("bleed.seconds_full_to_low")
-    if run is None or longest is None or run.value is None or longest.value is None or longest.number <= 0:
-        return 1
-    total = max(_LEAST_HOLDS, math.ceil(run.number / longest.number))
-    return math.ceil(total / max(1, directions))
 
 
 def _by_name(rests_on: Iterable[Input]) -> dict[str, Input]:

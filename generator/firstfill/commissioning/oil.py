@@ -15,12 +15,12 @@ from firstfill.hydraulics.order import containers_needed, order_with_reserve
 from firstfill.hydraulics.uncertainty import uncertainty_of_viscosity
 from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import Quantity
-from firstfill.specs import VentBleeding
 
 LINE_OF_VISCOSITY = "line of the viscosity"
 
 __all__ = [
     "compute",
+    "compute_first_fill",
     "compute_order",
     "density_at",
     "expansion_at_15_of",
@@ -133,20 +133,21 @@ def compute(w: Workings) -> None:
     _temperature_at(w, "oil.hottest_run", pump.running_viscosity.least)
 
 
-def compute_order(w: Workings) -> None:
-    """Enter the first fill, the oil that leaves with the air, and what to order. Needs contents and tank."""
-    ledger, bleeding = w.ledger, w.facts.unit.bleeding
+def compute_first_fill(w: Workings) -> None:
+    """Enter the oil of the first fill. Needs contents and tank."""
+    ledger = w.ledger
     first = ledger.total(
         "oil.first_fill",
         parts={"tank at the full mark": ledger["reservoir.volume_full"], "circuit": ledger["oil.contents_least"]},
     )
     ledger.total("balance.in_all", parts={"first fill": first})
-    lost: Input = NOTHING_LOST
-    if isinstance(bleeding, VentBleeding):
-        ledger.total("oil.bleeding_least", parts={"caught": bleeding.caught.least})
-        lost = ledger.total("oil.bleeding_most", parts={"caught": bleeding.caught.most})
-    order = ledger.compute(
-        "oil.to_order", order_with_reserve, first_fill=first, lost=lost, reserve=bleeding.oil_reserve
-    )
+
+
+def compute_order(w: Workings) -> None:
+    """Enter what to order. Needs the first fill, and what the vents let out."""
+    ledger = w.ledger
+    lost: Input = ledger.get("oil.bleeding_most") or NOTHING_LOST
+    first, reserve = ledger["oil.first_fill"], w.facts.unit.bleeding.oil_reserve
+    order = ledger.compute("oil.to_order", order_with_reserve, first_fill=first, lost=lost, reserve=reserve)
     for identity, container in w.facts.fluid.containers.items():
         ledger.compute(f"oil.containers.{identity}", containers_needed, volume=order, size=container.size)

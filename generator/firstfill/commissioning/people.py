@@ -1,4 +1,10 @@
-"""The people a job needs while power is on: who watches, and who stands at the isolator."""
+"""The people a job needs while power is on: who holds the control, who works at the unit meanwhile, who watches.
+
+Three kinds of act ask for them. *Travel*: one holds the control, gauge and sight glass are watched. *Hold*: one holds
+the control of a bleed row, and where oil leaves through vents the ends of their hoses are watched. *Setting*: one works
+at the unit, at an adjuster, the fan or the sight glass, while another holds the control. Somebody reaches the isolator
+in all of them.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +14,8 @@ from firstfill.commissioning.check import Check
 from firstfill.commissioning.judging import Judgement, at_most
 from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import ISOLATOR_REACH, ISOLATOR_WATCH
+from firstfill.hydraulics.constants import ARM_REACH, ISOLATOR_REACH, ISOLATOR_WATCH, Constant
+from firstfill.quantities import Quantity
 from firstfill.specs import JobFacts
 
 __all__ = ["Posts", "check", "compute", "posts"]
@@ -27,27 +34,64 @@ class Posts:
     together
         Whether one person can do both: the isolator is so near the unit that the sight glass is seen from it;
         ``None`` where nobody stated how far it is.
+    containers
+        Somebody watches the ends of the vent hoses while oil is pumped: at the isolator, if somebody stands there.
+    gauge
+        Somebody reads the gauge in a hold: it is not seen from where the control is held.
+    apart
+        Whoever works at the unit does not reach the control: another holds it.
+    setting_isolator
+        In that act nobody of the two reaches the isolator.
     """
 
     watch: bool
     isolator: bool
     together: bool | None
+    containers: bool
+    gauge: bool
+    apart: bool
+    setting_isolator: bool
 
     @property
-    def least(self) -> int:
-        """People needed at least, the one who holds the control counted."""
+    def travel(self) -> int:
+        """People a travel needs at least, the one who holds the control counted."""
         apart = self.watch and self.isolator and self.together is False
         return 1 + (2 if apart else int(self.watch or self.isolator))
 
     @property
+    def hold(self) -> int:
+        """People a hold of a bleed row needs at least.
+
+        Through vents its seconds never reach the low mark, so that nobody has to watch the sight glass meanwhile.
+        """
+        if not self.containers:
+            return self.travel
+        return 2 + int(self.gauge)
+
+    @property
+    def setting(self) -> int:
+        """People it takes to set a valve, or to read the sight glass, while the control is held."""
+        return 1 + int(self.apart) + int(self.setting_isolator)
+
+    @property
+    def least(self) -> int:
+        """People needed at least: the most over all acts."""
+        return max(self.travel, self.hold, self.setting)
+
+    @property
     def most(self) -> int:
         """People needed where the distance that nobody stated turns out too great for one to do both."""
-        return 3 if self.watch and self.isolator and not self.together else self.least
+        return max(self.least, 3 if self.watch and self.isolator and not self.together else 1)
 
 
 def _held_at(facts: JobFacts) -> tuple[str, ...]:
     """Return where the control may be held: at the unit with the motor alone wired, at the controls once they are."""
     return {"complete": ("controls",), "motor power only": ("unit",)}.get(facts.job.wiring, ("controls", "unit"))
+
+
+def _within(distance: Quantity | None, reach: Constant) -> bool:
+    """Tell whether a distance, tolerance counted, is within reach; one that nobody stated is not."""
+    return distance is not None and at_most(distance.most, reach.value)
 
 
 def posts(facts: JobFacts) -> Posts:
@@ -59,17 +103,24 @@ def posts(facts: JobFacts) -> Posts:
         Everything known of the job. What nobody stated counts as not seen, and as out of reach.
     """
     places = _held_at(facts)
-    seen = (facts.unit.gauge.seen_from, facts.unit.reservoir.sight_glass.seen_from)
+    gauge, glass = facts.unit.gauge.seen_from, facts.unit.reservoir.sight_glass.seen_from
     site = facts.job.site
-    # What is read at the controls is in view at the unit as well: gauge and sight glass sit on it.
-    near = {"controls": {"controls"}, "unit": {"controls", "unit"}}
-    watch = any(one not in near[place] for place in places for one in seen)
+    # What is read at the controls is in view at the unit as well: gauge and sight glass sit on it. Controls within an
+    # arm's reach of the unit are at the unit.
+    at_unit = _within(site.controls_from_unit, ARM_REACH)
+    near = {"controls": {"controls", "unit"} if at_unit else {"controls"}, "unit": {"controls", "unit"}}
     # With the motor alone wired, the controls are used as well, in the safety tests.
     reached = (site.isolator_from_controls, *((site.isolator_distance,) if "unit" in places else ()))
-    isolator = any(one is None or not at_most(one.most, ISOLATOR_REACH.value) for one in reached)
     distance = site.isolator_distance
-    together = None if distance is None else at_most(distance.most, ISOLATOR_WATCH.value)
-    return Posts(watch, isolator, together)
+    return Posts(
+        watch=any(one not in near[place] for place in places for one in (gauge, glass)),
+        isolator=not all(_within(one, ISOLATOR_REACH) for one in reached),
+        together=None if distance is None else _within(distance, ISOLATOR_WATCH),
+        containers=facts.unit.bleeding.arrangement == "vent to container",
+        gauge=any(gauge not in near[place] for place in places),
+        apart=not at_unit,
+        setting_isolator=not any(_within(one, ISOLATOR_REACH) for one in (site.isolator_from_controls, distance)),
+    )
 
 
 def _deciding(w: Workings) -> dict[str, Input]:
@@ -79,16 +130,21 @@ def _deciding(w: Workings) -> dict[str, Input]:
         "wiring": job.fact("wiring"),
         "gauge": unit.fact("gauge.seen_from"),
         "sight glass": unit.fact("reservoir.sight_glass.seen_from"),
+        "bleeding": unit.fact("bleeding.arrangement"),
         "controls to isolator": job.fact("site.isolator_from_controls"),
         "unit to isolator": job.fact("site.isolator_distance"),
+        "controls to unit": job.fact("site.controls_from_unit"),
     }
 
 
 def compute(w: Workings) -> None:
     """Enter how many people are needed while power is on."""
     rule = (
-        "one at the control; one more where gauge or sight glass is not seen from there, or the isolator is over "
-        f"{ISOLATOR_REACH.value:g} m away; another where the isolator is over {ISOLATOR_WATCH.value:g} m from the unit"
+        "the most over all acts; travel: one at the control, one more where gauge or sight glass is not seen from "
+        f"there, or the isolator is over {ISOLATOR_REACH.value:g} m away, another where the isolator is over "
+        f"{ISOLATOR_WATCH.value:g} m from the unit; hold through vents: one at the control, one at the containers; "
+        f"setting: one at the unit, one at the control if it is over {ARM_REACH.value:g} m from the unit, another at "
+        "the isolator if neither reaches it"
     )
     w.ledger.count("site.people_needed", posts(w.facts).least, rule, **_deciding(w))
 

@@ -124,8 +124,10 @@ _ALL = (
     FindingKind("oil.contents_most", "volume", "same, other end of travel"),
     FindingKind("oil.swing", "volume", "most − least, over the stroke this door uses", rounded="up"),
     FindingKind("oil.first_fill", "volume", "tank at full mark + least contents", rounded="up"),
-    FindingKind("oil.bleeding_least", "volume", "oil that leaves with the air and is not put back"),
-    FindingKind("oil.bleeding_most", "volume", "the same, at most", rounded="up"),
+    FindingKind(
+        "oil.bleeding_least", "volume", "let out by the turnovers of all rows, and over the hose ends", rounded="down"
+    ),
+    FindingKind("oil.bleeding_most", "volume", "the same, by three of the longest holds a row", rounded="up"),
     FindingKind(
         "oil.to_order",
         "volume",
@@ -634,7 +636,19 @@ _ALL = (
         guarded=True,
     ),
     FindingKind("bleed.circuit_volume", "volume", "what one turnover sweeps: lines + fixed volume (vent: + chambers)"),
-    FindingKind("bleed.time_total", "time", "runs + settling + rests", rounded="up"),
+    FindingKind("bleed.time_least", "time", "all rows in their fewest rounds", rounded="up"),
+    FindingKind("bleed.time_total", "time", "all rows in the rounds reckoned with", rounded="up"),
+    FindingKind(
+        "bleed.container_room", "volume", "what one catch container may take between two emptyings", rounded="down"
+    ),
+    FindingKind(
+        "bleed.first_hold",
+        "time",
+        "vents: the circuit at pump.flow_most, half of each limit at most (printed: down to 5 s, less reaction)",
+        rounded="down",
+        show="seconds",
+        guarded=True,
+    ),
     FindingKind(
         "bleed.burst_rest",
         "time",
@@ -657,6 +671,25 @@ _ALL = (
         "time",
         "turnovers of the branch that takes longest, at the least flow that the backed-off relief valve leaves",
         rounded="up",
+    ),
+    FindingKind(
+        "bleed.stage.<n>.hold_most",
+        "time",
+        "longest hold: to the low mark; vents: to the low mark or a full container, shared by the holds reckoned with",
+        rounded="down",
+        show="seconds",
+        guarded=True,
+    ),
+    FindingKind("bleed.stage.<n>.rounds_least", "count", "fewest rounds of its directions that the words allow"),
+    FindingKind("bleed.stage.<n>.rounds", "count", "rounds reckoned with"),
+    FindingKind("bleed.stage.<n>.time_least", "time", "holds, settling and rests of the fewest rounds", rounded="up"),
+    FindingKind("bleed.stage.<n>.time", "time", "the same for the rounds reckoned with", rounded="up"),
+    FindingKind(
+        "bleed.stage.<n>.turnover_fall",
+        "length",
+        "vents: fall of the level, all holds together, by which the turnovers are made",
+        rounded="up",
+        show="level",
     ),
     FindingKind(
         "bleed.stage.<n>.gauge_least",
@@ -717,8 +750,8 @@ _ALL = (
         rounded="up",
     ),
     FindingKind("bleed.stage.<n>.branch_share_least", "ratio", "flow of the poorest branch / flow", show="percent"),
-    FindingKind("bleed.stage.<n>.drawn_least", "volume", "oil drawn from the tank: lines + fixed"),
-    FindingKind("bleed.stage.<n>.drawn_most", "volume", "+ chambers", rounded="up"),
+    FindingKind("bleed.stage.<n>.drawn_least", "volume", "oil drawn from the tank: lines + fixed (vents: turnovers)"),
+    FindingKind("bleed.stage.<n>.drawn_most", "volume", "+ chambers (vents: three longest holds)", rounded="up"),
     FindingKind("bleed.stage.<n>.level_fall", "length", "at drawn most", rounded="up", show="level"),
     FindingKind("bleed.stage.<n>.top_ups", "count", "at drawn most, back to the target of the fill position each time"),
     FindingKind("lockouts.planned", "count", "lockouts the composed sheet contains, one pass"),

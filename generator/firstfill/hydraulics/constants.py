@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 __all__ = [
     "AIR_DENSITY",
+    "ARM_REACH",
     "BLEEDING_LIMIT_MOST",
     "BUCKLING_CAUTION",
     "BUCKLING_STOP",
@@ -14,6 +15,7 @@ __all__ = [
     "CLOSING_FORCE_PEAK",
     "CLOSING_FORCE_SECOND",
     "CLOSING_FORCE_SECOND_TIME",
+    "CONTAINER_FREE",
     "DIVISIONS_LEAST",
     "DIVISION_SHARE",
     "EDGE_PUSH",
@@ -26,9 +28,11 @@ __all__ = [
     "GAUGE_SHARE_LEAST",
     "GAUGE_SHARE_MOST",
     "GUIDED_ARM",
+    "HALF_OF_LIMIT",
     "HALF_TRAVEL",
     "HAND_HOLDS",
     "HOLDING_MARGIN",
+    "HOLD_GOOD",
     "HOSE_SHARE",
     "ISOLATOR_NEAR",
     "ISOLATOR_REACH",
@@ -39,6 +43,7 @@ __all__ = [
     "LOWERING_MARGIN",
     "MODULUS_SHARE",
     "NOTHING_LOST",
+    "NO_FIRST_HOLD",
     "NO_LOSS",
     "NO_MARGIN",
     "NO_PUSH",
@@ -52,6 +57,8 @@ __all__ = [
     "RELIEF_MARGIN_MOST",
     "RETURN_VELOCITY",
     "ROD_YIELD",
+    "ROUNDS_LEAST",
+    "ROUNDS_RECKONED",
     "SAME_WAY",
     "SLOW_EXPONENT",
     "SPARE",
@@ -148,9 +155,18 @@ NO_PUSH = Constant("F", 0.0, "force", "definition", "cylinders without pressure"
 TRUSTED_FRICTION = Constant("k", 0.5, "ratio", "practice", "share of the break-away friction trusted to keep a leaf")
 TRUSTED_RATING = Constant("k", 0.5, "ratio", "practice", "share of a restraint's rating that a push may use")
 WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-away friction")
+ROUNDS_LEAST = Constant("N", 2.0, "count", "practice", "the first round of a row is always repeated")
+ROUNDS_RECKONED = Constant("N", 3.0, "count", "practice", "one that moves air, then two clear ones running")
+NO_FIRST_HOLD = Constant("t_1", 0.0, "time", "definition", "all holds of the row are alike")
+CONTAINER_FREE = Constant("f", 0.1, "ratio", "practice", "share of a catch container that stays free to carry it")
+HALF_OF_LIMIT = Constant("n", 2.0, "count", "practice", "the first hold leaves half of each limit to the next ones")
+HOLD_GOOD = Constant(
+    "t", 10.0, "time", "practice", "least hold in which clear oil is seen to come and the control let go"
+)
 ISOLATOR_NEAR = Constant("a", 15.0, "length", "practice", "farther off, a local isolator is asked for")
 FILL_FINENESS_MOST = Constant("d", 10e-6, "length", "ufgs-15010a", "coarsest filter that oil is filled through")
 UNLOADED_RUN_LEAST = Constant("t", 120.0, "time", "tm-5-3810-307", "shortest run without load after filling")
+ARM_REACH = Constant("a", 0.7, "length", "practice", "one person holds the control and turns the adjuster")
 ISOLATOR_REACH = Constant("a", 2.0, "length", "practice", "two steps: whoever holds the control can open the isolator")
 ISOLATOR_WATCH = Constant("a", 5.0, "length", "practice", "from there a mark of the sight glass can be watched")
 FREE_SHARE = Constant("f", 0.05, "ratio", "practice", "share of the tank to stay free with hot oil")

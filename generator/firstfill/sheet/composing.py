@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
 from dataclasses import replace
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.counted import PlannedStarts, StartClock, counted
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.errors import Problem, WordsError
-from firstfill.quantities import Quantity
-from firstfill.sheet.boxes import named
 from firstfill.sheet.circumstances import is_held
+from firstfill.sheet.counting import count_plan, time_plan
 from firstfill.sheet.data import plain_data
-from firstfill.sheet.day import LAST_OF_TODAY, Day, day_table, day_words
+from firstfill.sheet.day import Day, day_table, day_words
 from firstfill.sheet.document import Block, Circuit, Phase, Sheet, Step
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
-from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep, make_plan
+from firstfill.sheet.plan import Plan, make_plan
 from firstfill.sheet.prose import in_language
-from firstfill.sheet.steps import StepMaker, number_of_value
+from firstfill.sheet.staff import staff_words
+from firstfill.sheet.steps import StepMaker
 from firstfill.sheet.tables import block_tables, counts, front_tables, trouble_steps
 from firstfill.sheet.verdicts import check_notes, unusable, verdict_lines
-from firstfill.sheet.view import Said, Values, View
+from firstfill.sheet.view import Values, View
 from firstfill.sheet.walk import walk
 from firstfill.sheet.words import Words
 from firstfill.sheet.working import sources_used, working
@@ -39,94 +35,14 @@ def _step_numbers(plan: Plan) -> View:
     return View("step", {group: View(f"step.{group}", names) for group, names in groups.items()})
 
 
-def _values(commissioning: Commissioning, words: Words, plan: Plan, day: Day | None = None) -> Values:
+def _values(
+    commissioning: Commissioning, words: Words, plan: Plan, maker: StepMaker | None = None, day: Day | None = None
+) -> Values:
     values = Values(commissioning, words.labels, plan.case)
-    counted_words = counts(values) | (day_words(values, plan, day) if day is not None else {})
+    counted_words = counts(values)
+    if day is not None and maker is not None:
+        counted_words |= day_words(values, plan, day) | staff_words(values, maker, plan, day)
     return values.inside(counts=View("counts", counted_words), step=_step_numbers(plan))
-
-
-def _clock(commissioning: Commissioning) -> StartClock:
-    """Return a clock that waits before each motor start as the motor needs; not at all where that is not known."""
-    spacing = commissioning.ledger.get("motor.start_spacing")
-    rest = commissioning.facts.unit.motor.rest_between_starts
-    known = spacing is not None and not spacing.refused
-    return StartClock(spacing.number if spacing is not None and known else 0.0, rest.value if rest else 0.0)
-
-
-def _day(maker: StepMaker, plan: Plan) -> Day:
-    """Return how long each block takes: times of the facts, the minutes of work, the waits before motor starts."""
-    minutes, clock = {}, _clock(maker.values.commissioning)
-    for _, block in plan.blocks():
-        begun = clock.now
-        for step in block.steps:
-            clock.go(_seconds(maker, block, step), _starts(maker, block, step))
-            clock.go(60.0 * step.words.minutes)
-        minutes[block.id] = math.ceil((clock.now - begun) / 60.0)
-    return Day(minutes)
-
-
-def _starts(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> int:
-    return step.words.starts[0] * _times(maker, block, step)
-
-
-def _times(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> int:
-    name = step.words.starts[1]
-    if not name:
-        return 1
-    times = number_of_value(named(maker.inside(block), name, step.words.location))
-    return int(times) if times else 1
-
-
-def _seconds(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> float:
-    """Return how long a step takes at least."""
-    inside, where = maker.inside(block), step.words.location
-    waited = [number_of_value(named(inside, timer.name, where)) for timer in step.words.timers if not timer.most]
-    moved = [number_of_value(named(inside, name, where)) for name in step.words.lasts]
-    times = _times(maker, block, step)
-    return sum(seconds for seconds in waited if seconds) + times * sum(seconds for seconds in moved if seconds)
-
-
-def _lasting(maker: StepMaker, block: PlannedBlock, step: PlannedStep) -> Iterator[Input]:
-    """Yield the findings and facts that say how often and how long a step is done."""
-    inside, where, ledger = maker.inside(block), step.words.location, maker.values.commissioning.ledger
-    names = [*(timer.name for timer in step.words.timers), *step.words.lasts, step.words.starts[1]]
-    for name in names:
-        said = named(inside, name, where) if name else None
-        if isinstance(said, Said):
-            if isinstance(said.source, Finding | Quantity):
-                yield said.source
-            yield from (ledger[finding] for finding in said.findings if finding in ledger)
-
-
-def _count(values: Values, maker: StepMaker, plan: Plan) -> tuple[Commissioning, frozenset[str]]:
-    """Count lockouts and motor starts of the day, by times that cannot be shorter; name the steps that must wait."""
-    lockouts, now, repeat = 0, 0.0, 0
-    rests_on: list[Input] = []
-    planned: list[PlannedStarts] = []
-    clock, waiting = _clock(values.commissioning), set()
-    for phase, block in plan.blocks():
-        if phase.words.number > LAST_OF_TODAY:
-            break
-        lockouts += block.kind == "lockout"
-        before: dict[str, int] = {}
-        total = 0
-        for step in block.steps:
-            before[step.id] = total
-            starts, seconds = _starts(maker, block, step), _seconds(maker, block, step)
-            if starts:
-                planned.append(PlannedStarts(now, starts))
-                total += starts
-            if clock.go(seconds, starts):
-                waiting.add(step.id)
-            now += seconds
-            rests_on += _lasting(maker, block, step)
-            for out in (way.out for way in step.words.ways_out):
-                if out.ending == "return" and not out.lockout:
-                    repeat = max(repeat, total - before.get(plan.target(step, block, out).id, total))
-    made = counted(
-        values.commissioning, lockouts=lockouts, starts=planned, repeat=repeat, spaced=clock.starts, rests_on=rests_on
-    )
-    return made, frozenset(waiting)
 
 
 def _large(block: Block, letters: str) -> Block:
@@ -189,7 +105,7 @@ def with_counts(commissioning: Commissioning, words: Words) -> Commissioning:
     plan = make_plan(commissioning, words)
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     values = _values(commissioning, words, plan)
-    return _count(values, StepMaker(values, words, plan, walked, {}, {}), plan)[0]
+    return count_plan(values, StepMaker(values, words, plan, walked, {}, {}), plan)[0]
 
 
 def compose(commissioning: Commissioning, words: Words) -> Sheet:
@@ -217,8 +133,8 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
     first = _values(commissioning, words, plan)
     first_maker = StepMaker(first, words, plan, walked, {}, {})
-    (commissioning, waiting), day = _count(first, first_maker, plan), _day(first_maker, plan)
-    values = _values(commissioning, words, plan, day)
+    (commissioning, waiting), day = count_plan(first, first_maker, plan), time_plan(first_maker, plan)
+    values = _values(commissioning, words, plan, first_maker, day)
     lines = verdict_lines(values, words)
     tables = block_tables(values)
     maker = StepMaker(

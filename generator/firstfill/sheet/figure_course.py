@@ -160,10 +160,12 @@ def bleed_timeline(values: Values) -> dict[str, Any] | None:
     rows = [_row(values, stage, target.number - low.value) for stage in pumped]
     total, seconds = ledger.get("bleed.time_total"), ledger.get("bleed.seconds_full_to_low")
     notes = [labels["figure course note"]]
-    if seconds is not None and not seconds.refused:
+    if seconds is not None and not seconds.refused and not values.case["vent"]:
         notes.append(labels["figure course hold"].format(most=shown(seconds, facts).text))
-    if total is not None and not total.refused:
-        notes.append(labels["figure course total"].format(total=shown(total, facts).text))
+    least = ledger.get("bleed.time_least")
+    if total is not None and not total.refused and least is not None:
+        shortest, likely = (shown(time, facts).text for time in (least, total))
+        notes.append(labels["figure course total"].format(least=shortest, total=likely))
     low_text = f"{facts.unit.reservoir.low_mark.label} {_lead(values.fact(low, 'unit.reservoir.low_mark.height'))}"
     limit = shown(stop, facts)
     assert limit.first is not None

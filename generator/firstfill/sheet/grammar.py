@@ -29,6 +29,7 @@ __all__ = [
     "read_starts",
     "read_state",
     "read_target",
+    "read_times",
     "read_way_out",
     "split_parts",
 ]
@@ -306,6 +307,11 @@ def read_minutes(text: str) -> int:
 def read_names(text: str) -> tuple[str, ...]:
     """Read names of values with commas between: ``off.time, towards.time``."""
     return tuple(_dotted(name.strip()) for name in text.split(","))
+
+
+def read_times(text: str) -> str:
+    """Read the name of the count by which a step, with its neighbours that name the same, is done over and over."""
+    return _dotted(text)
 
 
 def read_starts(text: str) -> tuple[int, str]:

@@ -23,6 +23,7 @@ from firstfill.sheet.grammar import (
     read_one_state,
     read_starts,
     read_state,
+    read_times,
     read_way_out,
 )
 from firstfill.sheet.outline import Section, Troubles, read_outline
@@ -90,6 +91,7 @@ class _Reader(FieldReader):
         state = section.get("state")
         before, after = self.form(state, read_state, (_NOTHING, _NOTHING)) if state else (_NOTHING, _NOTHING)
         starts, lasts, drives, minutes = (section.get(key) for key in ("starts", "lasts", "drives", "minutes"))
+        times = section.get("times")
         no_names: tuple[str, ...] = ()
         opens = section.get("opens")
         return StepWords(
@@ -112,6 +114,7 @@ class _Reader(FieldReader):
             opens=opens is not None and self.word(section, "opens", ("yes", "no")) == "yes",
             starts=self.form(starts, read_starts, (0, "")) if starts else (0, ""),
             lasts=self.form(lasts, read_names, no_names) if lasts else no_names,
+            times=self.form(times, read_times, "") if times else "",
             drives=self.form(drives, read_drives, no_names) if drives else no_names,
             minutes=self.form(minutes, read_minutes, 1) if minutes else 1,
         )

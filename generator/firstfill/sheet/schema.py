@@ -88,7 +88,7 @@ FIGURES = (
     "sight-glass",
 )
 """What a block may place; a job that has nothing for one of them leaves it out."""
-TABLES = ("levels", "stages", "bands", "air", "trapped", "lines", "energies", "settings")
+TABLES = ("levels", "stages", "holds", "bands", "air", "trapped", "lines", "energies", "settings")
 
 PHASE_KEYS = Keys(required=("purpose",))
 BLOCK_KEYS = Keys(
@@ -97,7 +97,7 @@ BLOCK_KEYS = Keys(
 )
 STEP_KEYS = Keys(
     required=("who", "where", "state", "do", "expect"),
-    optional=("when", "opens", "drives", "starts", "lasts", "minutes"),
+    optional=("when", "opens", "drives", "starts", "lasts", "times", "minutes"),
     repeated=("detail", "box", "timer", "warn", "needs", "sets", "if not"),
 )
 
@@ -244,7 +244,11 @@ REQUIRED_LABELS = frozenset(
             for word in ("title", "done", "level", "stop", "dead", "live", "then", "off", "note", "hold", "total")
         ),
         *("block starts", "block starts rest", "timer starts", "step starts"),
-        *(f"post {word}" for word in ("isolator", "watch", "both", "apart", "starter", "starter open")),
+        *(f"post {word}" for word in ("isolator", "watch", "both", "apart", "containers", "starter", "starter open")),
+        *(f"people {word}" for word in ("second", "both", "third", "starter")),
+        *(f"second {word}" for word in ("watch", "isolator", "containers", "holds")),
+        *("third isolator", "third watch"),
+        *("post holds", "post holds third", "post starts", "post starts third"),
         *("closed", "open", "close verb", "open verb", "shut", "turn", "turns", "never", "yes", "no"),
     }
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
+from firstfill.commissioning.people import posts
 from firstfill.commissioning.showing import shown
 from firstfill.errors import Problem, WordsError
 from firstfill.quantities import Quantity
@@ -199,6 +200,7 @@ class StepMaker:
             if words.starts[0] > 1 or words.starts[1]:
                 told = values.said(values.commissioning.ledger["motor.start_spacing"])
                 details = (*details, values.labels["step starts"].format(spacing=told))
+        details = (*details, *self.another_holds(values, block, step))
         used = dict.fromkeys((*values.emptied(), *(box.finding for box in boxes if box.finding)))
         return Step(
             id=step.id,
@@ -244,20 +246,47 @@ class StepMaker:
         return tuple(made)
 
     def posted(self, values: Values, block: PlannedBlock) -> Iterator[str]:
-        """Yield who stands where while the drives of a block run."""
-        labels, case = values.labels, self.values.case
-        isolator = values.commissioning.facts.unit.motor.disconnect.label
-        posts = {"post apart": "posts-apart", "post isolator": "isolator-post", "post watch": "watch-post"}
-        name = next((name for name, condition in posts.items() if case[condition]), "")
-        if name == "post isolator" and case["watch-post"]:
-            name = "post both"
-        if name:
-            yield labels[name].format(isolator=isolator)
+        """Yield who stands where while the drives of a block run; steps worked at the unit say it for themselves."""
+        labels, facts = values.labels, values.commissioning.facts
+        isolator = facts.unit.motor.disconnect.label
+        if not all(self.worked_apart(block, step) for step in block.steps if step.words.starts[0]):
+            name = "post containers" if self.fills_containers(block) else self.post_of_travel()
+            if name:
+                yield labels[name].format(isolator=isolator)
+        case = self.values.case
         if case["motor-power-only"] and block.id not in self.late:
             yield labels["post starter"]
         elif case["answer-open"] and block.id not in self.late and block.place.answer != "complete":
             signed = self.plan.find([_SIGNED])
             yield labels["post starter open"].format(step=signed.number if signed else "")
+
+    def fills_containers(self, block: PlannedBlock) -> bool:
+        """Tell whether a block pumps oil through vents into containers."""
+        return self.values.case["vent"] and block.row is not None
+
+    def post_of_travel(self) -> str:
+        """Return the label of who stands where while the leaf travels, or nothing where one person is enough."""
+        case = self.values.case
+        labels = {"post apart": "posts-apart", "post isolator": "isolator-post", "post watch": "watch-post"}
+        name = next((name for name, condition in labels.items() if case[condition]), "")
+        return "post both" if name == "post isolator" and case["watch-post"] else name
+
+    def worked_apart(self, block: PlannedBlock, step: PlannedStep) -> bool:
+        """Tell whether a step is worked at the unit while another starts the motor or holds the drive elsewhere."""
+        at_unit = self.values.case["motor-power-only"] and block.id not in self.wired
+        wanted = posts(self.values.commissioning.facts)
+        return bool(step.words.starts[0]) and step.words.where == "unit" and not at_unit and wanted.apart
+
+    def another_holds(self, values: Values, block: PlannedBlock, step: PlannedStep) -> Iterator[str]:
+        """Yield who holds the control meanwhile, and who stands at the isolator, in a step worked at the unit."""
+        if not self.worked_apart(block, step):
+            return
+        labels, drives = values.labels, step.words.drives
+        isolator = values.commissioning.facts.unit.motor.disconnect.label
+        third = posts(values.commissioning.facts).setting_isolator and block.id in self.unproved
+        control = values.names[drives[0]].control if drives else ""
+        key = f"post {'holds' if drives else 'starts'}{' third' if third else ''}"
+        yield labels[key].format(control=control, isolator=isolator)
 
     def is_safety(self, step: str) -> bool:
         """Tell whether the translation names a step among its safety texts."""
@@ -296,7 +325,7 @@ class StepMaker:
             completion=self.completion(words.done.said(values.names), block),
             words=texts,
             cautions=tuple(self.caution(values, name) for name in place.warn or words.warn),
-            tables=tuple(self.tables[name] for name in words.tables if name in self.tables),
+            tables=tuple(self.tables_of(block)),
             figures=words.figures,
             minutes=self.minutes.get(block.id, 0),
             mark=_mark(self.words) if words.kind in {"lockout", "release"} else "",
@@ -304,6 +333,14 @@ class StepMaker:
         )
         values.emptied()
         return made
+
+    def tables_of(self, block: PlannedBlock) -> Iterator[Table]:
+        """Yield the tables a block shows; where a bleed row has its own, that one."""
+        for name in block.words.tables:
+            own = f"{name}-{block.row.number}" if block.row is not None else name
+            found = self.tables.get(own) or self.tables.get(name)
+            if found is not None:
+                yield found
 
     def completion(self, done: str, block: PlannedBlock) -> str:
         """Return the completion line, with the time the block takes."""

@@ -105,10 +105,23 @@ def _signed(values: Values, finding: Finding) -> str:
     return f"+{text}" if finding.number > 0 else text
 
 
-def _stop_at(values: Values) -> str:
+def _stop_at(values: Values, stage: BleedStage) -> str:
     label, height = _mark(values, "low_mark")
-    said = [_lead(values, "bleed.seconds_full_to_low"), f"{label} {height}"]
+    said = [_lead(values, stage.name("hold_most")), f"{label} {height}"]
     return " · ".join([*said, _lead(values, "bleed.stop_pressure")])
+
+
+def _stops(values: Values, stage: BleedStage) -> str:
+    """Return where the holds of a row end, with the first hold of all where the row has it."""
+    stop = _stop_at(values, stage)
+    if stage.number == 1 and "bleed.first_hold" in values.commissioning.ledger:
+        return values.labels["stages first"].format(first=_lead(values, "bleed.first_hold"), stop=stop)
+    return stop
+
+
+def _likely(values: Values, least: str, likely: str) -> str:
+    """Return the fewest of something, and the likely number where that is more."""
+    return least if least == likely else values.labels["stages likely"].format(least=least, likely=likely)
 
 
 def _lead(values: Values, name: str) -> str:
@@ -128,6 +141,7 @@ def _stages(values: Values) -> Table:
     labels = values.labels
     towards, off = values.names["towards"], values.names["off"]
     rows, marks = [], []
+    vented = values.case["vent"]
     for stage in values.commissioning.stages:
         row = values.row(stage)
         rows.append(
@@ -137,10 +151,10 @@ def _stages(values: Values) -> Table:
                 _push(values, stage, "towards"),
                 _push(values, stage, "off"),
                 row.gauge,
-                _stop_at(values),
-                str(row.run_time),
+                _stops(values, stage),
+                str(row.turnover_fall if vented else row.run_time),
+                _likely(values, str(row.rounds_least), str(row.rounds)),
                 str(row.settle),
-                "",
             )
         )
         marks.append("" if len(stage.directions) > 1 else "never")
@@ -148,13 +162,42 @@ def _stages(values: Values) -> Table:
         *_headers(values, "stages row", "stages turns"),
         labels["stages towards"].format(verb=towards.verb, control=towards.control),
         labels["stages off"].format(verb=off.verb, control=off.control),
-        *_headers(values, "stages gauge", "stages stop", "stages run", "stages settle"),
-        labels["stages record"].format(level=_unit_of(values, "level"), volume=_unit_of(values, "volume")),
+        *_headers(values, "stages gauge", "stages stop", "stages fall" if vented else "stages run"),
+        *_headers(values, "stages rounds", "stages settle"),
     )
     note = labels["stages note free"]
     if _at_restraint(values):
         note = labels["stages note"].format(force=_said(values, "bleed.restraint_force"))
     return Table("stages", labels["stages"], headers, tuple(rows), note, tuple(marks))
+
+
+def _holds(values: Values, stage: BleedStage) -> Table:
+    """Return the lines to write the rounds of a row on, with what its row of the stage table says below them."""
+    labels, row, vented = values.labels, values.row(stage), values.case["vent"]
+    gauge = str(values.commissioning.facts.unit.gauge.label)
+    columns = [labels["holds round"]]
+    for way in stage.directions:
+        columns.append(labels["holds seconds"].format(control=values.names[way].control))
+        columns.append(labels["holds gauge"].format(gauge=f"**{gauge}**"))
+    seen = "holds bubbles" if vented else "holds foam"
+    level, volume = _unit_of(values, "level"), _unit_of(values, "volume")
+    columns += [
+        labels[key].format(level=level, volume=volume) for key in ("holds level", "holds fall", seen, "holds volume")
+    ]
+    rounds = int(str(row.rounds))
+    lines = tuple((str(number), *("",) * (len(columns) - 1)) for number in range(1, rounds + 1))
+    times = _likely(values, *(_lead(values, stage.name(name)) for name in ("time_least", "time")))
+    note = labels["holds note vent" if vented else "holds note"].format(
+        gauge=row.gauge,
+        stop=_stop_at(values, stage),
+        run=row.run_time,
+        fall=row.turnover_fall,
+        rounds=_likely(values, str(row.rounds_least), str(row.rounds)),
+        time=times,
+        scale=scale_said(values),
+    )
+    title = labels["holds"].format(row=row.number, opening=row.opening)
+    return Table(f"holds-{stage.number}", title, tuple(columns), lines, note)
 
 
 def _band_row(values: Values, band: Band, rows: list[int]) -> tuple[str, ...]:
@@ -237,6 +280,8 @@ def block_tables(values: Values) -> dict[str, Table]:
     """Return the tables a block may show, by id."""
     makers = {"levels": _levels, "stages": _stages, "trapped": _trapped, "lines": _lines, "settings": _settings}
     made = {name: _accounted(values, partial(make, values)) for name, make in makers.items()}
+    for stage in values.commissioning.stages:
+        made[f"holds-{stage.number}"] = _accounted(values, partial(_holds, values, stage))
     by_temperature = _bands(values)
     if by_temperature is not None:
         made["bands"] = by_temperature

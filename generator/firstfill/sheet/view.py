@@ -15,7 +15,6 @@ from pydantic import BaseModel
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
-from firstfill.commissioning.counted import holds_of
 from firstfill.commissioning.ledger import Finding
 from firstfill.commissioning.showing import ShownFinding, fact_in_both, shown, shown_fact
 from firstfill.commissioning.table import FINDINGS
@@ -38,7 +37,16 @@ _LIMITS = {
     "force_first_time": (constants.CLOSING_FORCE_FIRST_TIME, "s"),
     "force_second_time": (constants.CLOSING_FORCE_SECOND_TIME, "s"),
 }
-_OF_A_ROW = ("run_time", "hold_force", "level_fall", "drawn_most", "top_ups", "reads_most")
+_OF_A_ROW = (
+    "run_time",
+    "hold_most",
+    "hold_force",
+    "level_fall",
+    "turnover_fall",
+    "drawn_most",
+    "top_ups",
+    "reads_most",
+)
 _DEEPEST = 4
 
 
@@ -443,7 +451,6 @@ class Values:
         stated = f"unit.bleeding.stages.{number}"
         opened, settles = (f"{stated}.opening",), (f"{stated}.settle",)
         set_rest = "" if is_shut else " " + self.labels["by turns"].format(opening=opening)
-        held = (f"bleed.stage.{number}.run_time", "bleed.seconds_full_to_low")
         return View(
             "a row",
             {
@@ -453,14 +460,37 @@ class Values:
                 "set_rest": Written(set_rest, opened),
                 "gauge": self.gauge_text(stage),
                 "settle": Said(stage.settle, shown_fact(stage.settle), facts=settles) if stage.settle else "",
-                "holds": Said(
-                    holds := holds_of(self.commissioning, number, len(stage.directions)), str(holds), findings=held
-                ),
+                "rounds": self._rounds(stage, "rounds"),
+                "rounds_least": self._rounds(stage, "rounds_least"),
+                "hold_time": self._hold_time(stage),
                 "limit": Said(facts.unit.bleeding.pressure_limit, "", facts=("unit.bleeding.pressure_limit",)),
                 **{what: one(what) for what in _OF_A_ROW},
             },
             self,
         )
+
+    def _filling(self, stage: BleedStage) -> Finding | None:
+        """Return the first hold of all, which no round repeats, in the row that has it."""
+        return self.commissioning.ledger.get("bleed.first_hold") if stage.number == 1 else None
+
+    def _rounds(self, stage: BleedStage, which: str) -> Said:
+        """Return how often the directions of a row are held over and over."""
+        name = stage.name(which)
+        found = self.commissioning.ledger.get(name)
+        number = int(found.number) if found is not None and found.value is not None else 1
+        number = max(1, number - (self._filling(stage) is not None))
+        return Said(number, str(number), findings=(name,) if found is not None else ())
+
+    def _hold_time(self, stage: BleedStage) -> Said:
+        """Return how long one of those holds is where all of them share what is left of the run time evenly."""
+        ledger, name = self.commissioning.ledger, stage.name("run_time")
+        run, filling = ledger.get(name), self._filling(stage)
+        if run is None or run.value is None:
+            return Said(None, "")
+        begun = filling.number if filling is not None and filling.value is not None else 0.0
+        holds = float(str(self._rounds(stage, "rounds"))) * max(1, len(stage.directions))
+        seconds = max(0.0, run.number - begun) / holds
+        return Said(seconds, f"{seconds:.0f} s", findings=(name, stage.name("rounds")))
 
     def opening(self, stage: BleedStage) -> str:
         """Return an opening in turns, or that the valve is shut."""

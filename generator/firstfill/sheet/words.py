@@ -67,8 +67,9 @@ class StepWords:
     """One step.
 
     ``drives`` names what is held in it; ``starts`` is how often it starts the motor, and the count to multiply that by;
-    ``lasts`` names the times it takes at least, multiplied likewise; ``minutes`` is the work beside all times that
-    come from facts, by common practice.
+    ``lasts`` names the times it takes at least, multiplied likewise; ``times`` is the count by which it is done again
+    and again, together with its neighbours that name the same; ``minutes`` is the work beside all times that come from
+    facts, by common practice.
     """
 
     id: str
@@ -90,6 +91,7 @@ class StepWords:
     opens: bool = False
     starts: tuple[int, str] = (0, "")
     lasts: tuple[str, ...] = ()
+    times: str = ""
     drives: tuple[str, ...] = ()
     minutes: int = 1
 

@@ -25,7 +25,6 @@ from firstfill.specs.models.quantity_fields import (
     Time,
     TimeOrNone,
     Volume,
-    VolumeOrNone,
     Words,
     YesNo,
 )
@@ -38,7 +37,6 @@ __all__ = [
     "Bleeding",
     "BleedingCommon",
     "CatchContainer",
-    "CaughtOil",
     "ColdStart",
     "CrossPortBleeding",
     "ValveOpening",
@@ -116,20 +114,14 @@ class ColdStart(SpecModel):
 
 
 class CatchContainer(SpecModel):
-    """What the vented oil is caught in."""
+    """What the vented oil is caught in, one at each vent: its size, and the oil in it that covers the hose end."""
 
     size: Volume
-
-
-class CaughtOil(SpecModel):
-    """Oil that leaves with the air and is not put back."""
-
-    least: VolumeOrNone
-    most: Volume
+    cover: Volume
 
     def check(self, consistency: Consistency) -> None:
-        """Check that the least is not over the most."""
-        consistency.in_order(self.least, self.most, "a least that is not over the most", or_equal=True)
+        """Check that the oil over the hose end leaves room in the container."""
+        consistency.in_order(self.cover, self.size, "a cover that is less than the size")
 
 
 class BleedingCommon(SpecModel):
@@ -161,7 +153,6 @@ class VentBleeding(BleedingCommon):
 
     arrangement: Literal["vent to container"]
     container: CatchContainer
-    caught: CaughtOil
 
 
 Bleeding: TypeAlias = CrossPortBleeding | VentBleeding

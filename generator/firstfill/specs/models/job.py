@@ -42,7 +42,8 @@ class Site(SpecModel):
     """The site.
 
     ``isolator_distance`` is that between the unit and its energy-isolating device, ``isolator_from_controls`` that
-    between the controls and it. ``people`` are those who work on the door, electrician and owner not counted.
+    between the controls and it, ``controls_from_unit`` that between the controls and the unit. ``people`` are those who
+    work on the door, electrician and owner not counted.
     """
 
     name: Words
@@ -50,6 +51,7 @@ class Site(SpecModel):
     altitude: Altitude
     isolator_distance: LengthOrNone | None = None
     isolator_from_controls: LengthOrNone | None = None
+    controls_from_unit: LengthOrNone | None = None
     people: People | None = None
 
 
