@@ -420,7 +420,7 @@ def test_no_end_is_let_down_with_a_leaf_merely_resting_that_wind_moves(
     # Where wind does not move it, it may rest.
     still = make_plan(computed, words, {**job_circumstances(computed), "wind-moves": False})
     assert not _faults(still, held=held)
-    assert not any("hold" in step.id.rpartition(".")[2] for step in still.order)
+    assert not any(step.id.rpartition(".")[2] == "hold" for step in still.order)
 
 
 def test_a_restraint_left_in_after_a_lockout_is_never_driven_against(
@@ -431,7 +431,7 @@ def test_a_restraint_left_in_after_a_lockout_is_never_driven_against(
         plan, lambda block: replace(block, steps=tuple(one for one in block.steps if one.words.id != "release.free"))
     )
     found = _faults(left, held=True)
-    for name in ("travel.raise", "limits.off", "safety.level", "week.off"):
+    for name in ("travel.raise", "limits.wind", "safety.level", "week.wind"):
         assert any(f"{name}: leaf is held; expected leaf resting" in fault for fault in found), name
 
 
@@ -481,7 +481,7 @@ def test_nothing_is_driven_or_read_at_half_open_with_automatic_on(
 def test_the_electrician_works_behind_a_lock_of_their_own(
     words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
-    lacking = _with_step(words, "electrics.lock", lambda _: None)
+    lacking = _with_step(words, "electrics.lock", lambda step: replace(step, sets=()))
     with pytest.raises(WordsError, match=r"electrics\.meter: the electrician works behind another’s lock alone"):
         _walk(commissionings["brackwater-lifeboat-shed"], lacking)
     # The lock comes off with the release: whoever comes back hangs it again.
