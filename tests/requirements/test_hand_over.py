@@ -94,7 +94,8 @@ def test_requirement_59_a_failed_safety_test_takes_the_door_out_of_use(sheet: Sh
     left_alone = {step.id for step in tests if step.if_not is not None and step.if_not.ending == "stuck"}
     assert left_alone <= {"safety.rest", "safety.jog-off", "safety.jog-towards"}
     rest = {step.id for step in tests} - {step.id for step in ended} - left_alone
-    assert rest <= {"safety.air", "safety.give"}
+    # In more wind than may be nothing is tested: that is no failed test.
+    assert rest <= {"safety.air", "safety.give", "safety.wind-first", "safety.wind", "safety.wind-again"}
 
 
 def _flat(page: str) -> str:

@@ -14,6 +14,10 @@ RECORDED = {
     "take.oil": "how many are needed stands in the label, for each size",
     "lockout.tell": "people told",
     "lockout.lock": "a time of day",
+    "week.line": "people counted: everyone on site",
+    "proof.hand-move": "a time of day, for each leaf",
+    "proof.hand": "a time of day, for each leaf",
+    "safety.hand-shut": "a time of day",
     "release.people": "people counted: everyone on site",
     "release.power": "a time of day",
     "before.relief": "turns counted: to be found again",
@@ -94,7 +98,7 @@ def test_requirement_19_every_block_closes_with_initials(sheet: Sheet, blocks: l
 
 
 def test_requirement_20_every_way_out_names_condition_action_and_place(sheet: Sheet, steps: list[Step]) -> None:
-    endings = {sheet.labels[f"ending {word}"] for word in ("stop", "home", "stuck", "unsafe", "wait")}
+    endings = {sheet.labels[f"ending {word}"] for word in ("stop", "home", "stuck", "unsafe", "wait", "calm")}
     there = 0
     for step in steps:
         out = step.if_not

@@ -170,7 +170,7 @@ class IfNot:
     return_to, return_number
         Id and printed number of the step to go on from; both empty where the work ends here.
     ending
-        ``return``, or how the work ends: ``stop``, ``home``, ``stuck``, ``unsafe``, ``wait``.
+        ``return``, or how the work ends: ``stop``, ``home``, ``stuck``, ``unsafe``, ``wait``, ``calm``.
     lockout
         Whether a lockout comes first.
     others
