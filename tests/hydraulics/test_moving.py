@@ -186,7 +186,8 @@ def test_buckling_scales_with_the_fourth_power_of_the_rod_and_the_square_of_the_
 
 @given(st.floats(1e5, 2e7), st.sampled_from([34473.8, 1e5, 2e5, 5e5]), st.floats(1e5, 2e7))
 def test_the_first_travel_is_set_to_a_division_that_carries_the_leaf_but_never_over_the_target(least, division, target):
-    found = travel_setting(least, division, target)
+    # Nothing proved: wind adds nothing.
+    found = travel_setting(least, 2e7, 0.0, division, target)
     assert found <= target
     if found < target:
         assert found == pytest.approx(round(found / division) * division)

@@ -110,6 +110,10 @@ def up(x: float, step: float) -> float:
     return math.ceil(x / step - 1e-9) * step
 
 
+def down(x: float, step: float) -> float:
+    return math.floor(x / step + 1e-9) * step
+
+
 def rod_length(a: float, b: float, c: float, d: float, t: float) -> float:
     return math.hypot(a - (c * math.cos(t) - d * math.sin(t)), b - (c * math.sin(t) + d * math.cos(t)))
 
@@ -120,6 +124,10 @@ def rod_lever(a: float, b: float, c: float, d: float, t: float) -> float:
 
 
 # The formula as the sheet prints it, up to its first comment → the same written again; arguments in the printed order.
+TRAVEL = "p_travel = p_least up to a whole Δ, or p_wind up to a whole Δ as far as p_stop goes; p_R at most"
+LEFT = "p_w = the greater of p_least and p_travel up to a whole Δ, p_R down to a whole Δ at most"
+READ_MOST = "p_read = p + cl·p_fs/100 + Δ/2 up to a whole Δ"
+READ_LEAST = "p_read = p − cl·p_fs/100 − Δ/2 down to a whole Δ, 0 at least"
 FORMULAS: dict[str, Callable[..., float]] = {
     "sum of the parts": lambda *parts: math.fsum(parts),
     "value + tolerance": lambda v: v,
@@ -202,7 +210,7 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "f = (V_brim − V_full − ΔV_hot)/V_brim": lambda a, b, c: (a - b - c) / a,
     "t = V/Q": lambda v, q: v / q,
     "p_R = p": lambda p: p,
-    "p_ff = p_set(1 + o)": lambda p, o: p * (1 + o),
+    "p_ff = p_set": lambda p: p,
     "p_left = p_set/f − Δp_feed − p_refl": lambda s, f, a, b: s / f - a - b,
     "n_E = F_E/(p·A)": lambda f, p, a: f / (p * a),
     "n_cr = F_cr/(p·A)": lambda f, p, a: f / (p * a),
@@ -224,11 +232,16 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "Δp = the smaller of p_R − p_least and p_most − p_R;  d/Δp": lambda d, r, least, most: d / min(r - least, most - r),
     "V = V_full + ΔV_hot": lambda a, b: a + b,
     "V = V_full − V_d, V_low at least": lambda a, b, low: max(a - b, low),
-    "p_travel = p_least up to a whole Δ, p_R at most": lambda p, d, r: min(up(p, d), r),
+    TRAVEL: lambda p, wind, stop, d, r: min(max(up(p, d), min(up(wind, d), stop)), r),
+    LEFT: lambda p, t, d, r: min(up(max(p, t), d), down(r, d)),
+    READ_MOST: lambda p, c, s, d: up(p + c / 100 * s + d / 2, d),
+    READ_LEAST: lambda p, c, s, d: max(0.0, down(p - c / 100 * s - d / 2, d)),
+    "F_W = M_w/a": lambda m, a: m / a,
+    "F_W = F_g/u": lambda f, u: f / u,
+    "P_b = P, n·p_b·A at most either way": lambda f, n, p, a: math.copysign(min(abs(f), n * p * a), f),
     "I_o = 1.25·I_n where SF ≥ 1.15, else 1.15·I_n": lambda i, s: i * (1.25 if s >= 1.15 else 1.15),
     "ΔT = p/(ρ·c)": lambda p, r, c: p / (r * c),
-    "dx/dT = (β − 3α_s)·x": lambda b, a, x: (b - 3 * a) * x,
-    "ds/dT = (β − 3α_s)·x·(a/L′)": lambda b, a, x, r: (b - 3 * a) * x * r,
+    "ds/dT = (β − 3α_s)·V/(n·A)·(a/L′)": lambda b, a, v, n, area, r: (b - 3 * a) * v / (n * area) * r,
     "dh/dT = β·V/A_t": lambda v, b, a: b * v / a,
     "h = h_0 − δ": lambda h, d: h - d,
     "N_0 = 2f/p": lambda f, p: 2 * f / p,
@@ -260,8 +273,7 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "p_cr = F_cr/A": lambda f, a: f / a,
     "p_most = p_E/f": lambda p, f: p / f,
     "p_most = p_cr/f": lambda p, f: p / f,
-    "p_most = p_max/(1 + o)": lambda p, o: p / (1 + o),
-    "p_most = p_max/[φ(1 + o)]": lambda p, r, o: p / (r * (1 + o)),
+    "p_most = (p_max − p_over)/φ": lambda p, r, over: (p - over) / r,
     "p_c = p_r/φ": lambda p, r: p / r,
     "q = Q/N": lambda q, n: q / n,
     "V_1 = V/N": lambda v, n: v / n,
@@ -325,7 +337,10 @@ FORMULAS: dict[str, Callable[..., float]] = {
 WHOLE_STEPS = {
     "n = V_order/V_c, up to a whole number",
     "p_stop = Δ·(p/Δ down to a whole number)",
-    "p_travel = p_least up to a whole Δ, p_R at most",
+    TRAVEL,
+    LEFT,
+    READ_MOST,
+    READ_LEAST,
     "p_mid = (p_travel + p_R)/2 down to a whole Δ, p_travel at least",
 }
 # Picked, stated or counted: nothing to calculate.

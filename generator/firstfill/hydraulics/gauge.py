@@ -103,7 +103,7 @@ def divisions(pressure: float, division: float) -> float:
 _SLACK = 1e-9
 _READ = {
     "pressure": Symbol("p", "gauge pressure", "pressure there is"),
-    "accuracy_class": Symbol("cl", "ratio", "class of the gauge"),
+    "accuracy_class": Symbol("cl", "ratio", "class of the gauge, %"),
     "full_scale": Symbol("p_fs", "gauge pressure", "full scale"),
     "division": Symbol("Δ", "gauge pressure", "one division"),
 }
@@ -112,7 +112,7 @@ _READ = {
 @relation(
     result=Symbol("p_read", "gauge pressure", "least a sound gauge may show"),
     symbols=_READ,
-    formula="p_read = p − cl·p_fs − Δ/2 down to a whole Δ, 0 at least",
+    formula="p_read = p − cl·p_fs/100 − Δ/2 down to a whole Δ, 0 at least",
     source="en-837-1",
 )
 def reads_at_least(pressure: float, accuracy_class: float, full_scale: float, division: float) -> float:
@@ -139,7 +139,7 @@ def reads_at_least(pressure: float, accuracy_class: float, full_scale: float, di
 @relation(
     result=Symbol("p_read", "gauge pressure", "most a sound gauge may show"),
     symbols=_READ,
-    formula="p_read = p + cl·p_fs + Δ/2 up to a whole Δ",
+    formula="p_read = p + cl·p_fs/100 + Δ/2 up to a whole Δ",
     source="en-837-1",
 )
 def reads_at_most(pressure: float, accuracy_class: float, full_scale: float, division: float) -> float:
