@@ -36,7 +36,7 @@ FIGURES = {
     "time.closing": "62",
     "relief.target": "7.93e6",
     "relief.most": "9.3e6",
-    "relief.full_flow": "8.9e6",
+    "relief.full_flow": "7.93e6",
     "holding.least": "3.5e6",
     "holding.margin": "3.4",
     "energy.leaf": "2.3e4",
@@ -62,7 +62,8 @@ def test_figures_of_an_independent_model(nominal, name, figure):
 def test_words_of_an_independent_model(nominal):
     assert nominal.value("leaf.load_end") == "rod"
     assert nominal.value("leaf.load_reversal") == "in wind"
-    assert nominal.value("relief.bound_by") == "buckling"
+    # A hose of 2600 psi at a shut rod end, the wind pulling: 92.6 bar; buckling allows 93.0.
+    assert nominal.value("relief.bound_by") == "rod_side"
 
 
 # The tilt-up door by hand. Cylinders 100/63 mm, two; lines 15 mm and 12.7 mm; pump 0.34 in³ · 1740/min · 0.92.

@@ -114,6 +114,7 @@ ALWAYS = {
     "leaf.wind_to_hold",
     "leaf.wind_working",
     "leaf.wind_first_travel",
+    "leaf.wind_of_day",
     "leaf.edge_speed_opening",
     "leaf.edge_speed_closing",
     "time.opening",
@@ -129,8 +130,10 @@ ALWAYS = {
     "relief.full_flow",
     "relief.travel",
     "relief.midway",
+    "relief.window_least",
     "relief.opens",
     "pressure.greatest",
+    "pressure.trapped_lines",
     "holding.least",
     "holding.margin",
     "oil.coldest_operation",
@@ -161,9 +164,9 @@ def belongs(door: str, acting: str, split: str) -> set[str]:
     hinged = door in {"tilt-up-10x4", "swing-pair-6x4"}
     both = acting in {"double", "through-rod"}
     if acting != "pull":
-        names |= {"cylinder.working_area"} | BUCKLING
+        names |= {"cylinder.working_area", "pressure.trapped_cap"} | BUCKLING
     if acting not in {"push", "plunger"}:
-        names |= {"cylinder.rod_end_area"}
+        names |= {"cylinder.rod_end_area", "pressure.trapped_rod"}
     if both:
         names |= {"cylinder.area_ratio", "pressure.rod_end"}
     if hinged:
@@ -172,6 +175,9 @@ def belongs(door: str, acting: str, split: str) -> set[str]:
         names |= {"leaf.gravity_neutral_angle", "leaf.height_raised", "energy.leaf"}
     if door == "vertical-lift-4x3":
         names |= {"leaf.height_raised", "energy.leaf"}
+        # Its unit has an adjuster for the rods going in alone.
+        if acting != "pull":
+            names |= {"time.opening_expected_least", "time.opening_expected_most"}
     if split == "divider":
         names |= {"leaf.side_difference"}
         if door in {"tilt-up-10x4", "vertical-lift-4x3"}:
