@@ -12,6 +12,7 @@ from functools import lru_cache
 
 __all__ = ["DECIDING", "Deciding", "decided_by"]
 
+_OF_HOLDING = ("air.", "bleed.", "holding.", "pressure.")
 _EVERYTHING = ("job", "door", "unit", "fluid")
 
 
@@ -69,10 +70,10 @@ DECIDING: tuple[Deciding, ...] = (
     Deciding("unit.valves.flow_divider.kind", ("unit.valves.flow_divider",), ("bleed.",)),
     Deciding("unit.valves.flow_divider.side", ("unit.valves.flow_divider",), ("bleed.", "leaf.side_difference")),
     *(
-        Deciding(f"unit.valves.load_holding.{key}", ("unit.valves.load_holding",), ("air.", "bleed.", "holding."))
+        Deciding(f"unit.valves.load_holding.{key}", ("unit.valves.load_holding",), _OF_HOLDING)
         for key in ("kind", "place", "bleed_valve_on", "opened_by", "thermal_relief")
     ),
-    Deciding("unit.valves.load_holding.ends.*", ("unit.valves.load_holding",), ("air.", "bleed.", "holding.")),
+    Deciding("unit.valves.load_holding.ends.*", ("unit.valves.load_holding",), _OF_HOLDING),
     # How the tank breathes and what it looks like.
     Deciding("unit.reservoir.shape", ("unit.reservoir",)),
     Deciding("unit.reservoir.breather.kind", ("unit.reservoir",), ("energy.", "pump.")),

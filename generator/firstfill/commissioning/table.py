@@ -503,7 +503,6 @@ _ALL = (
         "at full flow: the target, as it is set with the whole flow over the valve; parts must bear it",
         rounded="up",
         show="gauge",
-        guarded=True,
     ),
     FindingKind(
         "relief.window_least",
@@ -570,7 +569,6 @@ _ALL = (
         "outlet shut: area ratio × full flow + overrunning load at working wind / rod-end area",
         rounded="up",
         show="gauge",
-        guarded=True,
     ),
     FindingKind(
         "pressure.cross_port_open",
