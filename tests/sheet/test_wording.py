@@ -14,10 +14,9 @@ from firstfill.sheet import Sheet, Words
 CONTENT = Path(__file__).parents[2] / "content" / "en"
 VERBS = frozenset(
     """
-    Add Call Change Clip Close Compare Copy Count Cut Drive Enable Fill Fit Fix Hand Hang Hold Isolate Join Jog Latch Leave Let
-    Lock
-    Look Lower Make Mark Measure Move Open Post Pour Press Prove Push Read Run Say Seal See Send Set Shut Sign Stop Take
-    Tell Test Trip Try Turn Wait Watch Wipe Work Write
+    Add Call Change Clip Close Compare Copy Count Cut Drive Empty Enable Fill Fit Fix Hand Hang Hold Isolate Jog
+    Join Latch Leave Let Lock Look Lower Make Mark Measure Move Open Post Pour Press Prove Push Read Run Say Seal
+    See Send Set Shut Sign Stop Take Tell Test Trip Try Turn Wait Watch Wipe Work Write
     """.split()  # noqa: SIM905 - a column of words reads better than a list of strings
 )
 FORBIDDEN = (

@@ -199,8 +199,9 @@ def _container_holds(w: Workings) -> None:
 def _opens_low_enough(w: Workings) -> None:
     relief, stop = w.facts.unit.valves.relief, w.ledger["bleed.stop_pressure"]
     backed_off = relief.fact("backed_off")
-    # For the last row the relief valve is set to the stop pressure, which its range must allow too.
-    out_of_range = isinstance(backed_off, Quantity) and relief.lowest.value > backed_off.value
+    # For a last row that is shut the relief valve is set to the stop pressure, which its range must allow too.
+    raised = bool(w.stages) and w.stages[-1].shut
+    out_of_range = raised and isinstance(backed_off, Quantity) and relief.lowest.value > backed_off.value
     found = relief.lowest if out_of_range and not gap_in(stop) and relief.lowest.value > stop.number else backed_off
     judge(
         w,

@@ -130,10 +130,12 @@ def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:
     least, most, gauge = _gauge(values, stage)
     name = labels["figure rows row"].format(row=row.number, opening=values.opening(stage))
     settle = shown_fact(values.commissioning.facts.unit.bleeding.level_settle)
+    # Through vents a row is done when its oil has gone, which the level shows.
+    pumped = row.turnover_fall if values.case["vent"] else row.run_time
     return {
         "name": f"{name[:1].upper()}{name[1:]}",
         "dead": labels["figure course dead"].format(settle=settle),
-        "live": labels["figure course live"].format(controls=said, run=_lead(row.run_time)),
+        "live": labels["figure course live"].format(controls=said, run=_lead(pumped)),
         "off": labels["figure course off"].format(settle=_lead(row.settle)),
         "fall": round(min(1.0, max(0.0, share)), 3),
         "least": round(least, 3),
