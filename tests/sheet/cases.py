@@ -23,7 +23,9 @@ __all__ = ["RULES", "Case", "Cases", "Rows", "all_rows", "inert_conditions", "st
 Case = Mapping[str, bool]
 Rows = tuple[BleedStage, ...]
 # What rules of the walk ask, though no line of the words may.
-RULES = frozenset({"blocking-valve", "held", "answer-open", "two-needed", "motor-power-only"})
+RULES = frozenset(
+    {"blocking-valve", "held", "answer-open", "two-needed", "motor-power-only", "wind-moves", "override-stays"}
+)
 # Conditions of which one excludes the others: each line is one way the job can be.
 _RELEASES = ("", "lowered-by-hand", "moved-by-hand")
 _ALTERNATIVES: tuple[tuple[Case, ...], ...] = (
@@ -119,10 +121,11 @@ def inert_conditions(words: Words) -> frozenset[str]:
 
 
 def _possible(case: Case) -> bool:
-    """Tell whether a combination is not refused: an automatic door with the motor alone; a raised leaf rests open."""
-    return not (case["automatic"] and case["motor-power-only"]) and not (
-        case["brought-by-hand"] and case["lowered-by-hand"]
-    )
+    """Tell whether a combination can be: an automatic door with the motor alone and a raised leaf that rests open are
+    refused, and what wind moves is held.
+    """
+    refused = (case["automatic"] and case["motor-power-only"]) or (case["brought-by-hand"] and case["lowered-by-hand"])
+    return not refused and not (case["wind-moves"] and not case["held"])
 
 
 class Cases:

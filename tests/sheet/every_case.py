@@ -21,7 +21,7 @@ from typing import Any
 from firstfill.commissioning import Commissioning
 from firstfill.sheet import Words
 from firstfill.sheet.conditions import CONDITIONS
-from firstfill.sheet.grammar import ANSWERS, SiteState
+from firstfill.sheet.grammar import ANSWERS
 from firstfill.sheet.plan import Plan, PlannedBlock, make_plan
 from firstfill.sheet.walk import ARRIVING, At, Place, Seen, Walker, places
 from firstfill.sheet.words import BlockWords, PhaseWords
@@ -124,10 +124,13 @@ class Explorer:
             self.bits[key] = self.alike[kind]
         return self.bits[key]
 
-    def locked_out(self, bit: _Bit) -> tuple[tuple[str, str], ...]:
-        """Return what a whole lockout of this combination sets."""
-        case = {**bit.places[0].block.case, "first-lockout": False, "not-connected": False}
-        return tuple(mark for step in self.words.lockout.steps if step.when.holds(case) for mark in step.sets)
+    def written_out(self, bit: _Bit) -> tuple[tuple[tuple[str, str], ...], ...]:
+        """Return what a whole lockout and a whole release of this combination set."""
+        case = {**bit.places[0].block.case, "first-lockout": False, "not-connected": False, "bled": True}
+        blocks = (self.words.lockout, self.words.release)
+        return tuple(
+            tuple(mark for step in block.steps if step.when.holds(case) for mark in step.sets) for block in blocks
+        )
 
     def walked(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
         found = self.known.get((bit.identity, start, at))
@@ -156,23 +159,24 @@ class Explorer:
         """Do one step, and look along every way out of it."""
         walker = Walker(Plan((), {}, (), {}, {}), held, (), bit.answer)
         block, step = bit.places[local].block, bit.places[local].step
-        sets = self.locked_out(bit)
+        walker.locked_out, walker.released = self.written_out(bit)
         returns: dict[tuple[tuple[str, ...], At], None] = {}
         at = walker.arrive(bit.places[local], at)
         for way in step.words.ways_out:
             if way.out.ending != "return":
                 walker.ending(step, way.out, at)
+                if way.out.ending == "calm":
+                    returns[_wanted(block, step.words.id), walker.after_calm(block, at)] = None
                 continue
             on = at
             if way.out.lockout:
                 if at.state.leaf == "anywhere":
                     walker.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "")
-                on = At(SiteState("locked", "zero", at.state.leaf), at.marked(sets))
+                on = walker.after_lockout(block, at)
             returns[_wanted(block, way.out.target), on] = None
         trouble = None
         if at.state.power == "on":
-            leaf = "held" if at.state.leaf == "held" else "resting"
-            trouble = At(SiteState("locked", "zero", leaf), at.marked(sets))
+            trouble = walker.after_lockout(block, at)
         out = walker.take(block, step, at, "")
         problems = {str(problem): None for problem in walker.problems}
         return _Done(out, returns, trouble, problems)

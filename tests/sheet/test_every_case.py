@@ -146,7 +146,6 @@ def test_what_is_left_out_of_the_combinations_decides_nothing(words: Words) -> N
         "lines-planned",
         "load-holding",
         "override",
-        "override-stays",
         "pair",
         "people-unknown",
         "plunger",
