@@ -157,13 +157,13 @@ class _Circuit:
         pipe(drawing, [(relief, line), (relief, _TANK + 5)])
         dot(drawing, relief, line)
         relief_valve(drawing, relief, line + 10.0)
-        self.label("relief", (relief - 11.0, line + 10.0, "end"))
+        self.label("relief", (relief - 11.0, line + 12.8, "end"))
         pipe(drawing, [(12.0, line), (12.0, line - 6.0)])
         gauge(drawing, 12.0, line - 6.0)
         self.label("gauge", (8.0, line - 7.8, "end"), (12.0, line - 13.6, "middle"))
         if values["isolator"]:
             shut_off_valve(drawing, 20.0, line)
-            self.label("isolator", (20.0, line + 5.7, "middle"))
+            self.label("isolator", (20.4, line - 3.4, "middle"), (20.0, line + 5.7, "middle"))
         pump(drawing, _A, _PUMP)
         motor(drawing, _A + 15.0, _PUMP, _A + 5.0)
         self.labels.put((_A + 15.0, _PUMP + 1.5, "middle"), values["motor"], bold=True)
@@ -184,12 +184,12 @@ class _Circuit:
             lines = fitted(self.values["parts"][key]["label"], left - 3.0, SIZE, bold=True)
             rise = (len(lines) - 1) * 1.22 * SIZE if key == "full" else 0.0
             self.labels.put((left - 2.0, base - rise, "end"), lines, bold=True)
-        neck = back - 14.0
+        neck = back - 9.0
         drawing.line(neck, _TANK - 3.0, neck, _TANK + 3.0, 0.6)
         drawing.line(neck - 2.2, _TANK - 3.0, neck + 2.2, _TANK - 3.0, 0.9)
         self.labels.keep(back - 1.0, _TANK - 8.0, back + 1.0, _TANK + 4.0)
         self.label("breather", (neck + 1.6, _TANK + 1.6, "start"), (neck - 1.6, _TANK + 1.6, "end"))
-        self.label("inlet", (_A + 2.4, _PUMP + 7.6, "start"), (_A - 2.4, _PUMP + 7.6, "end"))
+        self.label("inlet", (_A + 2.4, _PUMP + 9.2, "start"), (_A - 2.4, _PUMP + 9.2, "end"))
 
 
 def draw_circuit(values: CircuitFigure) -> str:

@@ -176,7 +176,7 @@ def _draw_swing(made: DoorDrawing) -> float:
         [(wide, wall + 6.8, "middle"), (wide, wall - 5.0, "middle"), (wide, wall - 10.0, "middle")], values["size"]
     )
     tip = first.turned(edge, 0.0, values["open_at"])
-    labels.place([(tip[0] + 5.5, tip[1] - 2.0, "start"), (tip[0] - 3.0, tip[1] + 4.0, "end")], values["leaf_open"])
+    labels.place([(tip[0] + 5.5, tip[1] - 6.5, "start"), (tip[0] - 3.0, tip[1] + 4.0, "end")], values["leaf_open"])
     turn = first.turned(0.62 * edge, 0.0, angle)
     labels.place([(turn[0], turn[1] + k, "middle") for k in (2.0, 6.0, 10.0, 14.0)], values["way"], bold=True)
     pin, rod = first.pins(values["closed_at"])

@@ -50,9 +50,10 @@ def draw_lift(made: DoorDrawing) -> float:
     labels.put((middle, foot - high + 6.0, "middle"), values["leaf_open"])
     made.sweep_words(middle, floor - 4.0, wide - 6.0)
     at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 3.0, floor - high + 6.0, "end")]
-    beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0)]
+    beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0, -6.0, -12.0)]
     labels.place([*at_top, (left + 6.0, floor - high + 6.0, "start"), *beside], values["leaf_closed"])
-    arrow(drawing, (left + 4.0, floor - 10.0), (left + 4.0, foot - 4.0), 0.7, 3.0)
+    # Above the words, which may be as wide as the leaf.
+    arrow(drawing, (left + 4.0, floor - 14.0), (left + 4.0, foot - 4.0), 0.7, 3.0)
     labels.place([(left + 6.0, foot - 6.0 - k, "start") for k in (0.0, 6.0, 12.0)], values["way"], bold=True)
     dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
     labels.place([(right - 5.0, foot - high * part, "end") for part in (0.5, 0.6, 0.4)], values["size"])

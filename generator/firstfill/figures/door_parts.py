@@ -45,13 +45,15 @@ class DoorDrawing:
         lines = self.narrow(self.values["sweep"], width)
         top = y - (len(lines) - 1) * 1.22 * SIZE
         self.labels.put((x, top, "middle"), lines, bold=True)
+        half = max(text_width(one, SIZE, bold=True) for one in lines) / 2 + 0.7 * SIZE
+        self.labels.keep(x - half, top - SIZE, x + half, y + 0.5 * SIZE)
         self.mark("sweep", (x, top - SIZE - 2.6))
 
     def danger_words(self, line: float, y: float) -> None:
         """Write the words of the danger line about where it is drawn, inside the drawing."""
         lines = self.two_lines(self.values["line"])
         wide = max(text_width(one, SIZE, bold=True) for one in lines)
-        x = min(line - 0.8, WIDTH - 1.0 - wide)
+        x = min(line + 1.6, WIDTH - 1.0 - wide)
         self.labels.put((x, y - (len(lines) - 1) * 1.22 * SIZE, "start"), lines, bold=True)
 
     def wall_places(self, left: float, floor: float, right: float) -> None:
