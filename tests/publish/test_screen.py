@@ -108,7 +108,18 @@ def test_fits_its_width_and_asks_nobody(places: dict[str, Path], tab: Any, name:
 
 _TARGETS = ", ".join(
     f".firstfill {one}"
-    for one in ("label.tick", "input[type=text]", "button", ".files a", ".links a", ".contents a", ".entries a")
+    for one in (
+        "label.tick",
+        "input[type=text]",
+        "button",
+        ".files a",
+        ".links a",
+        ".contents a",
+        ".jumps a",
+        ".blocks a",
+        ".trouble td a",
+        ".entries a",
+    )
 )
 _SIZES = f"""() => [...document.querySelectorAll('{_TARGETS}')]
     .filter(e => e.offsetParent !== null)
@@ -184,6 +195,56 @@ def test_ticks_and_values_outlast_a_reload_and_can_be_cleared(places: dict[str, 
     assert not page.is_checked("[data-keep='step.bleed.pour']")
     page.reload()
     assert page.input_value("[data-keep='box.bleed.pour.1']") == ""
+
+
+def seen(page: Any, place: str) -> bool:
+    """Say whether the top of a place stands on the screen, below what always stays there."""
+    return bool(
+        page.evaluate(
+            """place => {
+              const top = document.querySelector(place).getBoundingClientRect().top;
+              return top >= document.querySelector(".bar").getBoundingClientRect().bottom - 1 && top < innerHeight;
+            }""",
+            place,
+        )
+    )
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("name", ["phone file of fennwick-boat-hall", "page of fennwick-boat-hall"])
+def test_a_block_and_the_table_of_troubles_are_three_taps_away(
+    places: dict[str, Path], tab: Any, name: str, width: int
+) -> None:
+    page = tab(width).go(places[name])
+    phase = next(phase for phase in sample.sheet("caution").phases if len(phase.blocks) > 1)
+    page.evaluate("scrollTo(0, document.body.scrollHeight)")
+    page.click(".jumps a >> nth=0")
+    page.click(f".contents a >> text='{phase.number} {phase.title}'")
+    last = page.locator(f"#phase-{phase.id} > .blocks a").last
+    place = last.get_attribute("href")
+    last.click()
+    assert seen(page, place)
+    page.click(f".jumps a >> text='{sample.read_labels()['trouble']}'")
+    assert seen(page, "#trouble")
+    # From a sign in the table to the step it sends to.
+    page.locator("#trouble td a").first.click()
+    assert seen(page, page.evaluate("location.hash"))
+
+
+def test_after_a_reload_a_link_leads_to_where_one_was(places: dict[str, Path], tab: Any) -> None:
+    opened = tab(390)
+    page = opened.go(places["phone file of fennwick-boat-hall"])
+    assert not page.is_visible(".jumps .at")
+    page.check("[data-keep='step.bleed.pour']")
+    step = page.evaluate("document.querySelector(\"[data-keep='step.bleed.pour']\").closest('.step').id")
+    page = opened.go(places["phone file of dray-mill-gate"])
+    assert not page.is_visible(".jumps .at")
+    page = opened.go(places["phone file of fennwick-boat-hall"])
+    page.click(".jumps .at")
+    assert seen(page, f"#{step}")
+    page.once("dialog", lambda dialog: dialog.accept())
+    page.click("button.clear")
+    assert not page.is_visible(".jumps .at")
 
 
 def test_says_so_where_nothing_can_be_kept(places: dict[str, Path], browser: Any) -> None:

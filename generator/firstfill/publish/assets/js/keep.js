@@ -35,7 +35,19 @@
   }
   if (!keeps) { return; }
 
+  var last = sheet.querySelector(".jumps .at");
+
+  // Leads back to where something was ticked or written last.
+  function lead(name) {
+    var field = fields.find(function (one) { return one.getAttribute("data-keep") === name; });
+    var place = field && field.closest("[id]");
+    if (!last || !place) { return; }
+    last.setAttribute("href", "#" + place.id);
+    last.hidden = false;
+  }
+
   var kept = read();
+  lead(kept.last);
   fields.forEach(function (field) {
     var name = field.getAttribute("data-keep");
     var box = field.type === "checkbox";
@@ -45,6 +57,8 @@
     field.addEventListener(box ? "change" : "input", function () {
       var now = read();
       now[name] = box ? field.checked : field.value;
+      now.last = name;
+      lead(name);
       try {
         localStorage.setItem(key, JSON.stringify(now));
       } catch (error) {
@@ -57,6 +71,7 @@
     clear.addEventListener("click", function () {
       if (!window.confirm(clear.getAttribute("data-sure"))) { return; }
       localStorage.removeItem(key);
+      if (last) { last.hidden = true; }
       fields.forEach(function (field) {
         if (field.type === "checkbox") { field.checked = false; } else { field.value = ""; }
       });
