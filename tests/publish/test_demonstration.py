@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,11 +12,23 @@ from firstfill.publish.json_file import document, json_bytes
 from firstfill.publish.page import card_html, print_html, working_html
 from firstfill.publish.pdf import missing_glyphs, pdf_bytes
 from firstfill.publish.single_file import html
+from firstfill.sheet import compose, read_words
 from firstfill.sheet.document import Sheet
 from publish.test_json_file import validate
-from publish.test_pdf import assert_heads, assert_says_everything, assert_working_complete, flat, reader, texts
+from publish.test_pdf import (
+    assert_heads,
+    assert_says_everything,
+    assert_working_complete,
+    flat,
+    placed,
+    reader,
+    texts,
+    without_figures,
+)
 from publish.test_single_file import Reader, assert_alone, assert_sound, assert_whole
 
+ROOT = Path(__file__).parents[2]
+TRANSLATED = "cala-cercetilla-lifeboat-shed"
 JOBS = (
     "brackwater-lifeboat-shed",
     "cala-cercetilla-lifeboat-shed",
@@ -75,6 +88,27 @@ def test_card(sheets: dict[str, Any], job: str) -> None:
         if number.id in {"head.level", "head.stop", "head.relief", "head.wind", "head.cold", "level", "stop", "relief"}:
             assert flat(number.value) in text
     assert (text.count(sheet.labels["unusable"]) == 2) == (job == STOPPED)
+
+
+@pytest.fixture(scope="module")
+def translated(commissionings: dict[str, Any]) -> Sheet:
+    """The job that is printed in Spanish, whose words are longer, in that language."""
+    return compose(commissionings[TRANSLATED], read_words(ROOT / "content", "es"))
+
+
+def test_card_of_a_translation(translated: Sheet) -> None:
+    pdf = pdf_bytes(card_html(translated), translated, "card")
+    assert len(reader(pdf).pages) == 1
+    assert flat(translated.identity.translation) in flat(texts(pdf)[0])
+
+
+def test_pages_of_a_translation_stay_where_a_printer_reaches(translated: Sheet) -> None:
+    sheet = without_figures(translated)
+    for page in reader(pdf_bytes(print_html(sheet), sheet)).pages:
+        assert flat(sheet.identity.translation) in flat(page.extract_text())
+        for x, y, _ in placed(page):
+            assert 15 / 25.4 * 72 - 0.5 <= x <= float(page.mediabox.width) - 5 / 25.4 * 72
+            assert 5 / 25.4 * 72 <= y <= float(page.mediabox.height) - 5 / 25.4 * 72
 
 
 def printed(sheet: Sheet) -> bytes:

@@ -182,3 +182,26 @@ def test_numbers_keep_their_units_and_units_stay_whole() -> None:
         'at most <span class="whole">8\xa0m/s</span> (<strong>17\xa0mph</strong>)'
     )
     assert strong("a or b / c, 3/4") == "a or b / c, 3/4"
+
+
+@pytest.mark.parametrize(
+    ("said", "whole"),
+    [
+        ("at least 970 lbf", "970 lbf"),
+        ("2900 ft·lbf of it", "2900 ft·lbf"),
+        ("(0.0034 in/°F)", "0.0034 in/°F"),
+        ("to 9.8 bar/K for each", "9.8 bar/K"),
+        ("at most 8 m/s", "8 m/s"),
+        ("20/18/15 in oil", ""),
+    ],
+)
+def test_no_line_may_break_inside_a_number_with_its_unit(said: str, whole: str) -> None:
+    made = str(strong(said))
+    tied_text = whole.replace(" ", "\N{NO-BREAK SPACE}")
+    if not whole:
+        assert "whole" not in made
+    elif "/" in whole:
+        # The renderer may break after a slash, and inside a number where a mark follows its point.
+        assert f'<span class="whole">{tied_text}</span>' in made
+    else:
+        assert tied_text in made

@@ -20,12 +20,13 @@ _FRONT_TABLES = ("day", "levels", "bands", "people", "tools", "oil", "energies",
 _FRONT_FIGURES = ("danger-line",)
 # What this step asks for is written into the box on injection injuries of page 1.
 _INJECTION_STEP = "take.emergency"
-# The record is the last page of the day; what comes after it is done days later.
+# The record ends the day; what comes after it is done days later.
 _AFTER_RECORD = "first-week"
 # On page 1 a longer number has a row of its own; four shorter ones share one.
 _SHORT_VALUE = 18
-# The renderer breaks a line too early where a text ends with a space: it goes to the front of what follows.
-_SPACE_BEFORE = re.compile(r' (<strong>|<span class="(?:lead|aside|change|detail|whole)">)')
+# The renderer breaks a line too early where a text ends with a space: it goes to the front of what follows,
+# unless no line may break in that.
+_SPACE_BEFORE = re.compile(r' (<strong>|<span class="(?:lead|aside|change|detail)">)')
 _SPACE_AT_END = re.compile(r" +(</p>)")
 _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers, with its margins
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it

@@ -23,14 +23,15 @@ _TEMPLATES = Path(__file__).parent / "templates"
 
 _STRONG = re.compile(r"\*\*(.+?)\*\*")
 _UNITS = (
-    "mm|m|in|ft|bar|psi|MPa|kPa|kN|N|L|gal|s|min|h|kg|lb|g|V|A|W|kW|hp|Hz|J|kJ|cSt|mm²/s|m/s|ft/s|mph|°C|°F|%|K"
-    "|rpm|gpm|L/min|turns?|lockouts|starts|people"
+    "mm|m|in|ft|bar|psi|MPa|kPa|kN|N|lbf|N·m|kN·m|ft·lbf|L|gal|s|min|h|kg|lb|g|V|A|W|kW|hp|Hz|J|kJ|cSt|mm²|mph|°C|°F"
+    "|%|K|rpm|gpm|turns?|lockouts|starts|people"
 )
 _NUMBER_AND_UNIT = re.compile(
-    rf"(?<=\d) (?=(?:{_UNITS})(?![\w/]))|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
+    rf"(?<=\d) (?=(?:{_UNITS})(?:/[°\w²³]{{1,4}})?(?![\w/]))"
+    r"|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
 )
-# A line may break after a slash: not inside a unit.
-_UNIT_WITH_SLASH = re.compile(r"\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
+# A line may break after a slash and after a point that a mark follows: not inside a unit or its number.
+_UNIT_WITH_SLASH = re.compile(r"(?<![\d.,])[\d.,]*\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _BETWEEN = " · "  # between the three parts of a state in words
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
@@ -110,7 +111,7 @@ def source_number(source: str, sources: tuple[tuple[str, str], ...]) -> str:
     return f"[{source}]"
 
 
-def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "") -> Markup:
+def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "", *, notes: bool = True) -> Markup:
     """Draw a figure of the sheet.
 
     Parameters
@@ -121,13 +122,22 @@ def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "") -> Marku
         Which one's values.
     drawn_as
         Another figure that is drawn from the same values.
+    notes
+        Whether its notes are drawn below it; where not, the page prints them itself, see :func:`figure_notes`.
     """
     for circuit in figures:
         if circuit.name == name:
             # A reader who cannot see the figure is given its title alone by some programs: it says everything there.
             values = {**circuit.values, "title": f"{circuit.values['title']}: {circuit.values['description']}"}
+            if not notes:
+                values["notes"] = []
             return Markup(draw(drawn_as or name, values))  # noqa: S704  # the figure escapes its texts
     raise ProgramFault(Problem("figure-unknown", f"the sheet has no figure {name!r}", "one of its own figures", ""))
+
+
+def figure_notes(figures: tuple[Circuit, ...], name: str) -> tuple[str, ...]:
+    """Return the notes of a figure, for a page that prints them beside it."""
+    return tuple(note for circuit in figures if circuit.name == name for note in circuit.values.get("notes", ()))
 
 
 def symbol(name: str, said: str) -> Markup:
@@ -155,12 +165,12 @@ def crossing(words: str) -> Markup:
     return Markup("data:image/svg+xml,") + Markup(picture.replace("<", "%3C").replace(">", "%3E"))  # noqa: S704  # quoted above
 
 
-def ruled() -> Markup:
+def ruled(lines: int) -> Markup:
     """Return the address of a picture for the back of a page: lines to write notes on, wherever a page stays empty."""
-    lines = "".join(f"M0 {height}H188" for height in range(9, 237, 9))
+    drawn = "".join(f"M0 {9 * line}H188" for line in range(1, lines + 1))
     picture = (
-        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 188 236'>"
-        f"<path d='{lines}' stroke='%23000' stroke-width='0.12' stroke-dasharray='0.3 1.2'/></svg>"
+        f"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 188 {9 * lines + 1}' preserveAspectRatio='none'>"
+        f"<path d='{drawn}' stroke='%23000' stroke-width='0.12' stroke-dasharray='0.3 1.2'/></svg>"
     )
     return Markup("data:image/svg+xml,") + Markup(picture.replace("<", "%3C").replace(">", "%3E"))  # noqa: S704  # our own
 
@@ -192,6 +202,7 @@ def _environment() -> Environment:
         crossing=crossing,
         ruled=ruled,
         figure=figure,
+        figure_notes=figure_notes,
         symbol=symbol,
     )
     return environment
