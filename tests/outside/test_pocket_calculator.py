@@ -144,6 +144,16 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "log log Z = A − B log T through (T_1, ν_1) and (T_2, ν_2)": viscosity,
     "log log Z = A − B log T, solved for T": temperature,
     "t = k·V/Q": lambda k, v, q: k * v / q,
+    "V_d = Q(t_1 + n·t_h)": lambda first, n, each, q: q * (first + n * each),
+    "V_k = k·V": lambda k, v: k * v,
+    "V_out = V_d − V, none below zero": lambda drawn, taken: max(drawn - taken, 0.0),
+    "V_r = V_b(1 − f) − V_0, none below zero": lambda size, free, cover: max(size * (1 - free) - cover, 0.0),
+    "t = t_r + N·max(t_s, t_p) + N(d − 1)·t_p": lambda run, n, d, settle, rest: (
+        run + n * max(settle, rest) + n * (d - 1) * rest
+    ),
+    "t_1 = t/N": lambda t, n: t / n,
+    "t_h = (t − t_1)/n, none below zero": lambda t, first, n: max(t - first, 0.0) / n,
+    "t_p = t_s − t_r, none below zero": lambda spacing, run: max(spacing - run, 0.0),
     "Δh = h_full − h": lambda full, h: full - h,
     "V_s = N·A·Δx": lambda n, a, x: n * a * x,
     "p_o = p_R/(1 + o)": lambda p, o: p / (1 + o),
