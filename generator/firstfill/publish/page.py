@@ -23,6 +23,7 @@ _INJECTION_STEP = "take.emergency"
 # The record ends the day; what comes after it is done days later.
 _AFTER_RECORD = "first-week"
 # On page 1 a longer number has a row of its own; four shorter ones share one.
+_NUMBERS_IN_ROW = 4
 _SHORT_VALUE = 18
 # The renderer breaks a line too early where a text ends with a space: it goes to the front of what follows,
 # unless no line may break in that.
@@ -83,7 +84,9 @@ def _printed(template: str, values: dict[str, Any]) -> str:
 def print_html(sheet: Sheet) -> str:
     """Return the sheet as the HTML that is printed; needs the style sheet ``print.css``."""
     drawn = {circuit.name for circuit in sheet.figures}
-    short = [len(plain(number.value) + number.other) <= _SHORT_VALUE for number in sheet.head_numbers]
+    short = [number for number in sheet.head_numbers if len(plain(number.value) + number.other) <= _SHORT_VALUE]
+    # One that would stand alone in the last row of the grid has room for its note in a row of its own.
+    short = short[:-1] if len(short) % _NUMBERS_IN_ROW == 1 else short
     more = {
         "working_file": file_name(sheet.identity.job, "working"),
         "after_record": _AFTER_RECORD if any(phase.id == _AFTER_RECORD for phase in sheet.phases) else "",
@@ -93,8 +96,9 @@ def print_html(sheet: Sheet) -> str:
         "front_drawn": [name for name in _FRONT_FIGURES if name in drawn],
         "injection_step": _INJECTION_STEP,
         "injection_boxes": _injection_boxes(sheet),
-        "wide_numbers": [number for number, fits in zip(sheet.head_numbers, short, strict=True) if not fits],
-        "short_numbers": [number for number, fits in zip(sheet.head_numbers, short, strict=True) if fits],
+        "wide_numbers": [number for number in sheet.head_numbers if number not in short],
+        "short_numbers": short,
+        "numbers_in_row": _NUMBERS_IN_ROW,
     }
     return _printed("print.html.j2", {**sheet_values(sheet), **more})
 
