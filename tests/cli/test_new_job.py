@@ -25,7 +25,7 @@ TYPED = (
     "3",  # phases
     "60",  # hertz
     "complete",  # wiring
-    "2",  # people
+    "3",  # people
     "9 m",  # isolator
     "1.5 m",  # isolator from the controls
     "4.2 m",  # the first run, as built
@@ -52,7 +52,7 @@ voltage: 460
 phases: 3
 frequency: 60
 wiring: complete
-people: 2
+people: 3
 isolator_distance: 9 m
 isolator_from_controls: 1.5 m
 line_runs:
@@ -168,7 +168,7 @@ def test_a_job_that_is_stopped_is_written_and_ends_with_1(place, run) -> None:
 # --- a table of orders --------------------------------------------------------------------------------------------
 
 HEADER = "number,site,altitude,door,power_unit,serial,coldest_start,fluid,voltage,phases,frequency,wiring,people"
-ROW = "{number},{site},12 m,tilt-up-10x4,dunlin,{serial},-6 degC,hv-22,460,3,60,complete,2"
+ROW = "{number},{site},12 m,tilt-up-10x4,dunlin,{serial},-6 degC,hv-22,460,3,60,complete,3"
 
 
 def _orders(*rows: str, header: str = HEADER) -> str:

@@ -95,7 +95,7 @@ def test_an_unknown_fill_temperature_is_never_more_hopeful_than_a_known_one(fill
                 # What it admits is what was computed: from the coldest start on, where nobody stated a temperature.
                 assert bound.value <= finding.value
                 continue
-            if finding.name == "leaf.wind_first_travel" and (
+            if finding.name in {"leaf.wind_first_travel", "leaf.wind_of_day"} and (
                 unknown.ledger["relief.travel"].number > known.ledger["relief.travel"].number
             ):
                 # Each belongs to its own setting of the relief valve, and a higher one bears more wind.

@@ -115,6 +115,7 @@ ALWAYS = {
     "leaf.wind_working",
     "leaf.wind_first_travel",
     "leaf.wind_of_day",
+    "leaf.wind_moves_at_rest",
     "leaf.edge_speed_opening",
     "leaf.edge_speed_closing",
     "time.opening",
@@ -171,6 +172,9 @@ def belongs(door: str, acting: str, split: str) -> set[str]:
         names |= {"cylinder.area_ratio", "pressure.rod_end"}
     if hinged:
         names |= {"leaf.lever_arm_least", "leaf.dead_centre_margin"}
+    if door in {"swing-pair-6x4", "slide-3x3"}:
+        # No weight to let down: the leaf off its cylinders is moved by hand.
+        names |= {"leaf.wind_by_hand"}
     if door == "tilt-up-10x4":
         names |= {"leaf.gravity_neutral_angle", "leaf.height_raised", "energy.leaf"}
     if door == "vertical-lift-4x3":

@@ -320,6 +320,7 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "F_f = μ_r·m·g": lambda m, g, c: c * m * g,
     "v_edge = v_rod·a/r": lambda v, a, r: v * a / r,
     "E = ½Jω², J = m·a²/3, ω = v_edge/a": lambda m, a, v: m * a * a / 3 * (v / a) ** 2 / 2,
+    "M = F·W": lambda f, w: f * w,
     "F_stop = n·F·|r|/a": lambda n, f, r, a: n * f * abs(r) / a,
     "F_stop = n·F/k": lambda n, f, k: n * f / k,
     "F_g = q_w·c·H·b": lambda q, c, h, b: q * c * h * b,

@@ -11,6 +11,8 @@ from firstfill.sheet.document import Block, Step
 # What is written down though no number stands beside it, by the end of the step's id, and why.
 RECORDED = {
     "take.weather": "temperature of the air: what later readings are compared with",
+    "bleed.empty": "what was caught, as much as comes; the litres let out stand in the oil balance",
+    "bleed.caught": "what was caught at last, as bleed.empty",
     "take.oil": "how many are needed stands in the label, for each size",
     "lockout.tell": "people told",
     "lockout.lock": "a time of day",

@@ -35,6 +35,8 @@ _SEEN_AGAIN = "dead.see"
 
 Way = tuple[Case, Rows]
 Arrival = tuple[int, str, At]
+# The number of a state of the site in its explorer: comparing numbers is far quicker than comparing states.
+Number = int
 
 
 @dataclass(frozen=True)
@@ -54,9 +56,9 @@ class _Bit:
 class _Come:
     """What comes of walking a part from one of its steps in one state."""
 
-    out: At
-    returns: tuple[tuple[tuple[str, ...], At], ...]
-    troubles: tuple[tuple[At, int, int], ...]
+    out: Number
+    returns: tuple[tuple[tuple[str, ...], Number], ...]
+    troubles: tuple[tuple[Number, int, int], ...]
     problems: tuple[str, ...]
 
 
@@ -72,9 +74,9 @@ def _names(blocks: Iterable[BlockWords]) -> Iterator[str]:
 class _Done:
     """What comes of one step in one state."""
 
-    out: At
-    returns: dict[tuple[tuple[str, ...], At], None]
-    trouble: At | None
+    out: Number
+    returns: dict[tuple[tuple[str, ...], Number], None]
+    trouble: Number | None
     problems: dict[str, None]
 
 
@@ -87,8 +89,10 @@ class Explorer:
     bits: dict[Any, _Bit] = field(default_factory=dict)
     alike: dict[Any, _Bit] = field(default_factory=dict)
     kinds: dict[Any, int] = field(default_factory=dict)
-    done: dict[tuple[int, bool, At], _Done] = field(default_factory=dict)
-    known: dict[tuple[int, int, At], _Come] = field(default_factory=dict)
+    numbers: dict[At, Number] = field(default_factory=dict)
+    states: list[At] = field(default_factory=list)
+    done: dict[tuple[int, bool, Number], _Done] = field(default_factory=dict)
+    known: dict[tuple[int, int, Number], _Come] = field(default_factory=dict)
     arrivals: int = 0
     returns: set[tuple[Any, ...]] = field(default_factory=set)
     problems: dict[str, Arrival] = field(default_factory=dict)
@@ -132,21 +136,28 @@ class Explorer:
             tuple(mark for step in block.steps if step.when.holds(case) for mark in step.sets) for block in blocks
         )
 
-    def walked(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
+    def number(self, at: At) -> Number:
+        """Return the number of a state."""
+        number = self.numbers.setdefault(at, len(self.states))
+        if number == len(self.states):
+            self.states.append(at)
+        return number
+
+    def walked(self, bit: _Bit, start: int, at: Number, *, held: bool) -> _Come:
         found = self.known.get((bit.identity, start, at))
         if found is None:
             found = self.known[bit.identity, start, at] = self.walk(bit, start, at, held=held)
         return found
 
-    def walk(self, bit: _Bit, start: int, at: At, *, held: bool) -> _Come:
-        returns: dict[tuple[tuple[str, ...], At], None] = {}
-        troubles: dict[At, tuple[int, int]] = {}
+    def walk(self, bit: _Bit, start: int, at: Number, *, held: bool) -> _Come:
+        returns: dict[tuple[tuple[str, ...], Number], None] = {}
+        troubles: dict[Number, tuple[int, int]] = {}
         problems: dict[str, None] = {}
         for local in range(start, len(bit.places)):
             key = (bit.kinds[local], held, at)
             done = self.done.get(key)
             if done is None:
-                done = self.done[key] = self.take(bit, local, at, held=held)
+                done = self.done[key] = self.take(bit, local, self.states[at], held=held)
             returns.update(done.returns)
             problems.update(done.problems)
             if done.trouble is not None:
@@ -160,26 +171,26 @@ class Explorer:
         walker = Walker(Plan((), {}, (), {}, {}), held, (), bit.answer)
         block, step = bit.places[local].block, bit.places[local].step
         walker.locked_out, walker.released = self.written_out(bit)
-        returns: dict[tuple[tuple[str, ...], At], None] = {}
+        returns: dict[tuple[tuple[str, ...], Number], None] = {}
         at = walker.arrive(bit.places[local], at)
         for way in step.words.ways_out:
             if way.out.ending != "return":
                 walker.ending(step, way.out, at)
                 if way.out.ending == "calm":
-                    returns[_wanted(block, step.words.id), walker.after_calm(block, at)] = None
+                    returns[_wanted(block, step.words.id), self.number(walker.after_calm(block, at))] = None
                 continue
             on = at
             if way.out.lockout:
                 if at.state.leaf == "anywhere":
                     walker.fault(step, "its way out locks out with the leaf anywhere", "leaf on its stop", "")
                 on = walker.after_lockout(block, at)
-            returns[_wanted(block, way.out.target), on] = None
+            returns[_wanted(block, way.out.target), self.number(on)] = None
         trouble = None
         if at.state.power == "on":
-            trouble = walker.after_lockout(block, at)
+            trouble = self.number(walker.after_lockout(block, at))
         out = walker.take(block, step, at, "")
         problems = {str(problem): None for problem in walker.problems}
-        return _Done(out, returns, trouble, problems)
+        return _Done(self.number(out), returns, trouble, problems)
 
     def go(self, ways: Sequence[Sequence[Way]]) -> list[Seen]:
         """Walk from the arrival on site to the end, each part in every one of its ``ways``.
@@ -203,21 +214,27 @@ class _Round:
             self.bits.append(tuple(found.values()))
         self.home = {name: place for place, bits in enumerate(self.bits) for bit in bits for name in bit.where}
         self.troubles = sorted({entry.words["back"] for entry in explorer.words.trouble.starting("trouble")})
-        self.waiting: deque[tuple[_Bit, int, At]] = deque()
+        self.waiting: deque[tuple[_Bit, int, Number]] = deque()
+        self.come: set[tuple[int, int, Number]] = set()
         self.entered, self.seen = Seen(), Seen()
-        self.gone_back: set[tuple[int, tuple[str, ...], At]] = set()
+        self.gone_back: set[tuple[int, tuple[str, ...], Number]] = set()
 
     def go(self) -> Seen:
         """Walk until nothing new is come to."""
-        self.enter(0, "", ARRIVING)
+        self.enter(0, "", self.explorer.number(ARRIVING))
         while self.waiting:
             bit, start, at = self.waiting.popleft()
-            if self.seen.add((bit.identity, start), at):
+            if (bit.identity, start, at) in self.come:
+                continue
+            self.come.add((bit.identity, start, at))
+            if self.seen.add((bit.identity, start), self.explorer.states[at]):
                 continue
             self.explorer.arrivals += 1
             come = self.explorer.walked(bit, start, at, held=self.held)
             for problem in come.problems:
-                self.explorer.problems.setdefault(problem, (bit.place, bit.places[start].step.id, at))
+                self.explorer.problems.setdefault(
+                    problem, (bit.place, bit.places[start].step.id, self.explorer.states[at])
+                )
             if bit.place + 1 < len(self.bits):
                 self.enter(bit.place + 1, "", come.out)
             for wanted, on in come.returns:
@@ -227,7 +244,7 @@ class _Round:
                 self.trouble(bit, *trouble)
         return self.seen
 
-    def back(self, bit: _Bit, wanted: tuple[str, ...], at: At) -> None:
+    def back(self, bit: _Bit, wanted: tuple[str, ...], at: Number) -> None:
         """Note that somebody goes on at a step: of the same part as it is, or of another in every way it can be."""
         if (bit.identity, wanted, at) in self.gone_back:
             return
@@ -239,11 +256,13 @@ class _Round:
             return
         there = next((name for name in names if name in self.home), "")
         if not there or not self.enter(self.home[there], there, at):
-            self.explorer.problems.setdefault(f"no step {wanted[-1]} to go on at", (bit.place, wanted[-1], at))
+            self.explorer.problems.setdefault(
+                f"no step {wanted[-1]} to go on at", (bit.place, wanted[-1], self.explorer.states[at])
+            )
 
-    def enter(self, place: int, step: str, at: At) -> bool:
+    def enter(self, place: int, step: str, at: Number) -> bool:
         """Note that somebody comes into a part, at its beginning or a step; tell whether that step is there."""
-        if self.entered.add((place, step), at):
+        if self.entered.add((place, step), self.explorer.states[at]):
             return True
         for bit in self.bits[place]:
             if step and step not in bit.where:
@@ -251,7 +270,7 @@ class _Round:
             self.waiting.append((bit, bit.where[step] if step else 0, at))
         return True
 
-    def trouble(self, bit: _Bit, at: At, least: int, most: int) -> None:
+    def trouble(self, bit: _Bit, at: Number, least: int, most: int) -> None:
         """Note where the table of troubles leads to from between two steps of a part."""
         for target in self.troubles:
             place = self.home[target]

@@ -7,7 +7,7 @@ from typing import Any, cast
 
 from firstfill.figures import SightGlass, strip_height
 from firstfill.publish.naming import file_name
-from firstfill.publish.rendering import plain, rendered
+from firstfill.publish.rendering import plain, rendered, writing_columns
 from firstfill.sheet.document import Box, Circuit, Sheet
 
 __all__ = ["card_html", "print_html", "sheet_values", "working_html"]
@@ -53,12 +53,17 @@ def _injection_boxes(sheet: Sheet) -> tuple[Box, ...]:
 
 
 def _repeated(sheet: Sheet) -> dict[tuple[str, str], int]:
-    """Return, by block and table, the phase in which the same table stands already, cell by cell."""
+    """Return, by block and table, the phase in which the same table stands already, cell by cell.
+
+    A table that is written in is never the same as another: each stands where it is filled in.
+    """
     seen: dict[tuple[tuple[str, ...], ...], int] = {}
     found = {}
     for phase in sheet.phases:
         for block in phase.blocks:
             for table in block.tables:
+                if writing_columns(table):
+                    continue
                 if table.rows in seen:
                     found[(block.id, table.id)] = seen[table.rows]
                 seen.setdefault(table.rows, phase.number)

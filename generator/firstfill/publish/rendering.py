@@ -16,7 +16,7 @@ from firstfill.errors import Problem, ProgramFault
 from firstfill.figures import draw, draw_symbol
 from firstfill.sheet.document import Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
 
-__all__ = ["ASSETS", "asset", "figure", "plain", "rendered", "strong", "tied"]
+__all__ = ["ASSETS", "asset", "figure", "plain", "rendered", "strong", "tied", "writing_columns"]
 
 ASSETS = Path(__file__).parent / "assets"
 _TEMPLATES = Path(__file__).parent / "templates"

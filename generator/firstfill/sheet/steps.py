@@ -286,6 +286,8 @@ class StepMaker:
         third = posts(values.commissioning.facts).setting_isolator and block.id in self.unproved
         control = values.names[drives[0]].control if drives else ""
         key = f"post {'holds' if drives else 'starts'}{' third' if third else ''}"
+        if third:
+            values.used_facts.append("unit.motor.disconnect.label")
         yield labels[key].format(control=control, isolator=isolator)
 
     def is_safety(self, step: str) -> bool:
