@@ -11,7 +11,7 @@ import pytest
 
 from firstfill.publish.page import print_html
 from firstfill.publish.pdf import engine
-from firstfill.publish.rendering import ASSETS
+from firstfill.publish.rendering import ASSETS, strong
 from firstfill.sheet.document import Sheet
 from publish import sample
 
@@ -168,3 +168,28 @@ def test_no_page_is_wasted(demonstration: list[Laid]) -> None:
 def test_page_1_is_one_page(demonstration: list[Laid]) -> None:
     assert "front" in {kind for kind, _ in demonstration[0].parts}
     assert "front" not in {kind for kind, _ in demonstration[1].parts}
+
+
+def test_a_table_to_write_in_stands_wherever_it_is_filled_in(sheets: dict[str, Any]) -> None:
+    for job, sheet in sheets.items():
+        page = print_html(sheet)
+        logs = [
+            table
+            for phase in sheet.phases
+            for block in phase.blocks
+            for table in block.tables
+            if table.id.startswith("holds-")
+        ]
+        assert logs, job
+        for table in logs:
+            assert f">{table.title}</h4>" in page, (job, table.title)
+
+
+def test_an_open_check_says_why(sheets: dict[str, Any]) -> None:
+    """The title says what should be: printed alone it reads as the opposite of what was found."""
+    for job, sheet in sheets.items():
+        checks = print_html(sheet).partition('id="checks"')[2].partition('class="proof"')[0]
+        for line in sheet.verdicts:
+            if line.verdict != "ok":
+                assert strong(line.reason) in checks, (job, line.check)
+                assert strong(line.statement) not in checks, (job, line.check)
