@@ -9,10 +9,11 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.ledger import Bundle, Missing
+from firstfill.commissioning.finding import Bundle
 from firstfill.commissioning.showing import shown
 from firstfill.errors import FactsError, Location
 from firstfill.specs import load
+from firstfill.specs.facts import Missing
 
 ROOT = Path(__file__).parents[1]
 _NUMBER = re.compile(r"(?P<value>[-+]?\d+(?:\.\d+)?)(?P<rest>(?!-).*)", re.DOTALL)

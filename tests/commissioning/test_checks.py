@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from firstfill.commissioning import commission
-from firstfill.commissioning.ledger import Finding, Missing
+from firstfill.commissioning.finding import Finding
 from firstfill.specs import load
-from firstfill.specs.facts import Fact
+from firstfill.specs.facts import Fact, Missing
 
 FACTS = Path(__file__).parents[2] / "unit_specs"
 

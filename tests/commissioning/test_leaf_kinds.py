@@ -9,7 +9,7 @@ import itertools
 
 import pytest
 
-from firstfill.commissioning.ledger import Missing
+from firstfill.specs.facts import Missing
 
 DIVIDER = (
     "flow_divider: {kind: spool, side: SIDE, dividing_error: 4 %, smallest_flow: 1 L/min, "

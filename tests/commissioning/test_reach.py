@@ -15,10 +15,10 @@ import pytest
 from changed_facts import copied, only_needed, others, outcome, rewritten, words_for
 from firstfill.commissioning import commission
 from firstfill.commissioning.deciding import DECIDING, decided_by
-from firstfill.commissioning.ledger import Missing
 from firstfill.commissioning.reach import Reach, missing_place
 from firstfill.errors import FactsError, Location
 from firstfill.specs import load
+from firstfill.specs.facts import Missing
 
 PARTS = 6
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.showing import fact_beside, instruments_of, shown, shown_fact, shown_input
 from firstfill.commissioning.table import FINDINGS, FindingKind
 from firstfill.hydraulics.constants import AIR_DENSITY, ISOLATOR_NEAR, REACTION_TIME

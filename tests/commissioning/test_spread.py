@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from firstfill.commissioning.ledger import Bundle, Ledger
+from firstfill.commissioning.finding import Bundle
+from firstfill.commissioning.ledger import Ledger
 from firstfill.commissioning.showing import shown, shown_uncertainty
 from firstfill.commissioning.spread import EXACT, Spread, added, of_tolerance, propagated
 from firstfill.commissioning.table import FINDINGS, finding_kind

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Missing
+from firstfill.commissioning.finding import Bundle, Finding
 from firstfill.commissioning.table import FINDINGS, finding_kind
 from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import KINDS, Quantity
+from firstfill.specs.facts import Fact, Missing
 
 # Only the composed sheet can count these.
 COUNTED = {

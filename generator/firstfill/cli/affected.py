@@ -11,7 +11,7 @@ from firstfill.cli.folders import Folders
 from firstfill.cli.work import read_sources
 from firstfill.commissioning import Commissioning, commission
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Bundle, Finding, Input
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.reach import Reach, Reached, Way
 from firstfill.commissioning.showing import shown, shown_input
 from firstfill.errors import Location, Problem, UsageError

@@ -10,7 +10,7 @@ from typing import Any
 
 from firstfill.cli.folders import Folders
 from firstfill.commissioning import Commissioning, commission
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.showing import shown, shown_input, shown_uncertainty
 from firstfill.commissioning.table import FINDINGS, finding_kind
 from firstfill.errors import Location, Problem, UsageError
@@ -19,6 +19,7 @@ from firstfill.hydraulics.sources import SOURCES
 from firstfill.quantities import Quantity, kind_named
 from firstfill.sheet import read_words, with_counts
 from firstfill.specs import load
+from firstfill.specs.facts import Fact, Missing
 from firstfill.specs.report import listed, nearest
 
 __all__ = ["FORMAT", "found_findings", "lineage", "lineage_plain"]

@@ -6,9 +6,9 @@ from typing import TypeAlias
 
 from firstfill.commissioning.contents import Side, chambers_at, extension_at, runs_of, wet_ends
 from firstfill.commissioning.cylinder import cylinders_of
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.geometry import fill_position, leaf_of
 from firstfill.commissioning.judging import Judgement, at_most, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air_test import (
     air_resolvable,

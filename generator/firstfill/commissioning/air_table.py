@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.judging import at_least, at_most
-from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.commissioning.ledger import Ledger
 from firstfill.hydraulics.air_test import air_of_fall
 from firstfill.hydraulics.constants import FAST_EXPONENT
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.finding import Finding
 from firstfill.quantities import Quantity, from_si, read_quantity, round_to_step
 from firstfill.specs import JobFacts
 

@@ -14,13 +14,14 @@ from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.bleed_pumped import End, OilCase, Pumped, pumped, shut_push
 from firstfill.commissioning.bleed_stage import DIRECTIONS, BleedStage, Direction, Forbidden
 from firstfill.commissioning.contents import wet_ends
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.geometry import fill_position, leaf_of
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
 from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.leaf import Leaf
 from firstfill.hydraulics.leaf_at_rest import LeafAtRest
 from firstfill.specs import BleedStageSpec
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = ["coefficient_of", "compute", "fed_end", "leaf_at_rest", "single_acting"]
 

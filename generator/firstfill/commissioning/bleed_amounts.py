@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from firstfill.commissioning import bleed_rounds, bleed_vents
 from firstfill.commissioning.bleed_stage import BleedStage
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.reservoir import tank_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import (

@@ -9,13 +9,14 @@ from firstfill.commissioning.bleed import coefficient_of, leaf_at_rest, single_a
 from firstfill.commissioning.bleed_hold import half_break_away, holds_at_rest
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check, Verdict
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import Judgement, at_least, at_most, gap_in, judge
-from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.showing import shown
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import BLEEDING_LIMIT_MOST, EXCHANGE_ONCE, EXCHANGE_WELL, HOLD_GOOD
 from firstfill.quantities import Quantity
 from firstfill.specs import VentBleeding
+from firstfill.specs.facts import Missing
 
 __all__ = ["check"]
 

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from firstfill.commissioning.ledger import Bundle, Input, Missing
+from firstfill.commissioning.finding import Bundle, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed import Way
 from firstfill.hydraulics.circuit import BleedValve, Branch, Circuit, Divider, Holding, Line, Loss, ValveBound
 from firstfill.hydraulics.network import divided_shares
 from firstfill.quantities import Quantity
 from firstfill.specs import LineRun
+from firstfill.specs.facts import Missing
 
 __all__ = ["Passage", "cylinder_count", "passages"]
 

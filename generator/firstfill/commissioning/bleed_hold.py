@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import cast
 
 from firstfill.commissioning.bleed_stage import BleedStage, Direction, Forbidden
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.geometry import arm_at
-from firstfill.commissioning.ledger import Bundle, Finding, Input, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import GUIDED_ARM, NO_PUSH, TRUSTED_FRICTION, TRUSTED_RATING, WHOLE_FRICTION
 from firstfill.hydraulics.leaf_at_rest import (
@@ -20,6 +20,7 @@ from firstfill.hydraulics.leaf_at_rest import (
     push_that_moves,
 )
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Missing
 
 __all__ = [
     "compute_blocking",

@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 
 from firstfill.commissioning.bleed_circuit import Passage, cylinder_count, passages
 from firstfill.commissioning.contents import swept_by_branch
-from firstfill.commissioning.ledger import Bundle, Finding, Input
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed import (
     bleed_gauge,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from firstfill.commissioning.bleed_stage import BleedStage
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.showing import shown
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_holds import row_time

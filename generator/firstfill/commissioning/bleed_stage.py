@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from firstfill.commissioning.ledger import Input
+from firstfill.commissioning.finding import Input
 from firstfill.quantities import Quantity
 
 __all__ = ["DIRECTIONS", "BleedStage", "Direction", "Forbidden"]

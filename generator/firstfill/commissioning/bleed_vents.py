@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.bleed_stage import BleedStage
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.reservoir import tank_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import left_in_tank, level_fall

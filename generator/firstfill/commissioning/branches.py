@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.cylinder import cylinders_of
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import equal_flow
 from firstfill.hydraulics.feed import branch_flow_most

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from firstfill.commissioning.ledger import Input
+from firstfill.commissioning.finding import Input
 
 __all__ = ["Check", "Verdict", "by_limits", "worst"]
 

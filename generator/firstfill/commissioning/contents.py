@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from firstfill.commissioning.cylinder import cylinders_of
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.geometry import End, fill_position, leaf_of
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import equal_volume
 from firstfill.hydraulics.constants import LENGTH_SHARE

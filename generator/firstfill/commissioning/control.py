@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from firstfill.commissioning.bleed import single_acting
 from firstfill.commissioning.judging import Judgement, judge
-from firstfill.commissioning.ledger import Missing
 from firstfill.commissioning.workings import Workings
+from firstfill.specs.facts import Missing
 
 __all__ = ["check"]
 

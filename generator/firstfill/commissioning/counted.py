@@ -8,8 +8,10 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from firstfill.commissioning.check import Check, worst
-from firstfill.commissioning.ledger import Fact, Finding, Input, Ledger
+from firstfill.commissioning.finding import Finding, Input
+from firstfill.commissioning.ledger import Ledger
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Fact
 
 if TYPE_CHECKING:
     from firstfill.commissioning import Commissioning

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from firstfill.commissioning.drives import drives, other_area
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import at_most, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.motion import cushion_of_leaf, cushion_pressure
 

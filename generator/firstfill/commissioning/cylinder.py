@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.cylinder import annulus_area, area_ratio, bore_area, cylinders_in_all, rod_area, same_area
 

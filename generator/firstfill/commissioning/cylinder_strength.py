@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.geometry import length_over_travel
 from firstfill.commissioning.judging import at_least, by_margin, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.buckling import (
     buckling_factor,

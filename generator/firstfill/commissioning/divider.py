@@ -6,8 +6,8 @@ from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.cylinder import cylinders_of
 from firstfill.commissioning.drives import drives
 from firstfill.commissioning.feed import returned_flow
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.judging import at_least, judge
-from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import equal_flow
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.geometry import End, leaf_of, leaf_value, pins_of
-from firstfill.commissioning.ledger import Bundle, Finding, Input, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import AIR_DENSITY, NO_LOSS, STANDARD_GRAVITY, UNIT_WIND, WHOLE_TRAVEL
 from firstfill.hydraulics.gravity import (
@@ -32,6 +32,7 @@ from firstfill.hydraulics.wind import (
 )
 from firstfill.quantities import Quantity
 from firstfill.specs import SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
+from firstfill.specs.facts import Missing
 
 __all__ = [
     "Drive",

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Check, Verdict
 from firstfill.commissioning.contents import chambers_at, extension_at, wet_ends
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.geometry import fill_position
-from firstfill.commissioning.ledger import Fact, Input, Missing
 from firstfill.commissioning.reservoir import closed_breather
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air import squeezed_energy
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = ["check", "compute"]
 

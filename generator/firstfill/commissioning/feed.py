@@ -9,8 +9,8 @@ from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.branches import Side, branch_flow, carries_all, loss_of_run
 from firstfill.commissioning.contents import runs_of
 from firstfill.commissioning.drives import Drive, drives, moving, other_area
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.judging import Judgement, at_most, gap_in, judge
-from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.moving_way import moving_way, oil_in_temperature
 from firstfill.commissioning.oil import LINE_OF_VISCOSITY, density_at, number_of, viscosity_at
 from firstfill.commissioning.workings import Workings

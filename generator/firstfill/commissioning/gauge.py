@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Verdict
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
-from firstfill.commissioning.ledger import Finding, Input, Ledger
+from firstfill.commissioning.ledger import Ledger
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import DIVISION_SHARE, DIVISIONS_LEAST, GAUGE_SHARE_LEAST, GAUGE_SHARE_MOST
 from firstfill.hydraulics.gauge import division_share, divisions, reads_at_least, reads_at_most, working_share

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Literal, TypeAlias, cast
 
 from firstfill.commissioning.check import Check, Verdict
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.judging import by_margin
-from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import FactsError, Problem
 from firstfill.hydraulics.constants import LEVER_SHARE, SPARE

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Verdict
 from firstfill.commissioning.drives import drives, held, holds_at
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.judging import Judgement, by_margin, judge
-from firstfill.commissioning.ledger import Input, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import HOLDING_MARGIN
 from firstfill.hydraulics.relief import least_setting, margin_of
 from firstfill.hydraulics.rods import pressure_to_hold
 from firstfill.specs import TiltUpDoor, VerticalLiftDoor
+from firstfill.specs.facts import Missing
 from firstfill.specs.models.common import OUTSIDE_THE_LINE, names_part
 
 __all__ = ["check", "compute"]

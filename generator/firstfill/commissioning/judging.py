@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterable
 from typing import TypeAlias
 
 from firstfill.commissioning.check import Check, Verdict
-from firstfill.commissioning.ledger import Finding, Input, Missing
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import Constant
+from firstfill.specs.facts import Missing
 
 __all__ = ["SAME", "Judgement", "at_least", "at_most", "by_margin", "gap_in", "judge"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import partial
 
 from firstfill.commissioning.drives import Loaded, drives, held, mass_bound, moving, wind_load, wind_on_leaf
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.geometry import leaf_of, leaf_value
-from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import STANDARD_GRAVITY
 from firstfill.hydraulics.gravity import energy_of_height

@@ -1,169 +1,24 @@
 """The ledger: every computed number with the relation that made it and the facts it came from.
 
-A *finding* is a computed number. Its inputs are other findings, facts with their file and line, constants with
-their source, or a structured argument that lists the facts it was built from. From this one ledger come the
-numbers in the steps, the working annex, the JSON and ``why``.
+From this one ledger come the numbers in the steps, the working annex, the JSON and ``why``.
 """
 
 from __future__ import annotations
 
 import math
-from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import Literal, TypeAlias
+from typing import Literal
 
-from firstfill.commissioning.spread import EXACT, Spread, added, of_tolerance, propagated
+from firstfill.commissioning.finding import Finding, Input, assumed_by, gap_in, spread_of
+from firstfill.commissioning.spread import EXACT, Spread, added, propagated
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import OutsideValidity, Problem, ProgramFault
-from firstfill.hydraulics.constants import Constant
 from firstfill.hydraulics.relation import Relation, Symbol
 from firstfill.quantities import Quantity
-from firstfill.specs.facts import Fact, Missing
 
-__all__ = ["Bundle", "Fact", "Finding", "Input", "Ledger", "Missing", "leaves_of"]
-
-
-@dataclass(frozen=True, slots=True)
-class Bundle:
-    """A structured argument of a relation (a leaf, a network of lines) with what it was built from.
-
-    What its inputs say of it (``assumed``, ``whole``: nothing missing or refused; ``certain``: nothing uncertain) is
-    looked up once: the same argument goes into hundreds of steps.
-    """
-
-    value: object
-    label: str
-    inputs: tuple[Input, ...]
-    assumed: frozenset[str] = field(init=False, compare=False, repr=False)
-    whole: bool = field(init=False, compare=False, repr=False)
-    certain: bool = field(init=False, compare=False, repr=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "assumed", _assumed(self.inputs))
-        object.__setattr__(self, "whole", _gap(self.inputs) is None)
-        object.__setattr__(self, "certain", all(_spread(part).certain for part in self.inputs))
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """A computed number.
-
-    Parameters
-    ----------
-    name
-        A name of the table of findings, or empty for a step on the way.
-    label
-        A few words for a step on the way; empty for a named finding.
-    kind
-        Name of its kind of quantity.
-    value
-        SI float, a word, or ``None`` where it is refused.
-    relation
-        What made it; ``None`` for a word or a count made by rule.
-    inputs
-        Parameter name and input, in the order of the relation's symbols.
-    spread
-        How uncertain it is, and by what.
-    assumed
-        Key paths of facts nobody stated, of which the unfavourable end was taken.
-    refused, why
-        Stable code and one sentence, where there is no value.
-    rule
-        For words and counts: the rule, in words of a formula.
-    also
-        What else decided it without being put in: how many parts there are, which of them count.
-    """
-
-    name: str
-    label: str
-    kind: str
-    value: float | str | None
-    relation: Relation | None = None
-    inputs: tuple[tuple[str, Input], ...] = ()
-    spread: Spread = EXACT
-    assumed: frozenset[str] = frozenset()
-    refused: str = ""
-    why: str = ""
-    rule: str = ""
-    also: tuple[Input, ...] = ()
-
-    @property
-    def rests_on(self) -> tuple[Input, ...]:
-        """Everything it was made from: what was put in, and what else decided."""
-        return (*(given for _, given in self.inputs), *self.also)
-
-    @property
-    def uncertainty(self) -> float | None:
-        """Expanded (k = 2), SI; ``None`` where it has none, or it is not known."""
-        return self.spread.expanded if isinstance(self.value, float) else None
-
-    @property
-    def number(self) -> float:
-        """The value as a float.
-
-        Raises
-        ------
-        ProgramFault
-            When it is a word or refused: callers ask :attr:`refused` first.
-        """
-        if not isinstance(self.value, float):
-            said = self.name or self.label
-            raise ProgramFault(Problem("finding-no-number", f"{said} has no number", self.why or "a number", ""))
-        return self.value
-
-    def leaves(self) -> Iterator[Leaf]:
-        """Yield every fact, gap and constant it rests on, each once, in order of first use."""
-        return leaves_of((self,))
-
-
-Leaf: TypeAlias = Quantity | Fact | Missing | Constant
-Input: TypeAlias = Finding | Leaf | Bundle
-_NOTHING_ASSUMED: frozenset[str] = frozenset()
-
-
-def leaves_of(given: Iterable[Input]) -> Iterator[Leaf]:
-    """Yield every fact, gap and constant that some inputs rest on, each once, in order of first use."""
-    seen: set[int] = set()
-    yielded: set[Leaf] = set()
-    stack = list(given)[::-1]
-    while stack:
-        current = stack.pop()
-        if isinstance(current, Finding | Bundle):
-            if id(current) in seen:
-                continue
-            seen.add(id(current))
-            below = current.inputs if isinstance(current, Bundle) else current.rests_on
-            stack.extend(reversed(below))
-        elif current not in yielded:
-            yielded.add(current)
-            yield current
-
-
-def _assumed(inputs: Iterable[Input]) -> frozenset[str]:
-    found = _NOTHING_ASSUMED
-    for given in inputs:
-        if isinstance(given, Finding | Bundle) and given.assumed:
-            found |= given.assumed
-    return found
-
-
-def _gap(inputs: Iterable[Input]) -> tuple[str, str] | None:
-    """Return why nothing can be computed of some inputs: what is missing comes first, nearest first."""
-    waiting = deque(inputs)
-    refusal: tuple[str, str] | None = None
-    while waiting:
-        current = waiting.popleft()
-        if isinstance(current, Missing):
-            place = f", to be written at {current.location}" if current.location else ""
-            return "missing_fact", f"{current.keys} is not stated{place}"
-        if isinstance(current, Finding):
-            if current.refused and refusal is None:
-                refusal = (current.refused, current.why)
-        elif isinstance(current, Bundle) and not current.whole:
-            waiting.extend(current.inputs)
-    return refusal
+__all__ = ["Ledger"]
 
 
 def _many(kind: str, identity: str, formula: str) -> Relation:
@@ -237,8 +92,10 @@ class Ledger:
         if len(ordered) != len(inputs):
             said = f"{relation.id} does not take {sorted(set(inputs) - set(relation.symbols))}"
             raise ProgramFault(Problem("relation-parameters", said, f"{list(relation.symbols)}", ""))
-        made = partial(Finding, name, label, kind, relation=relation, inputs=ordered, assumed=_assumed(inputs.values()))
-        gap = _gap(inputs.values())
+        made = partial(
+            Finding, name, label, kind, relation=relation, inputs=ordered, assumed=assumed_by(inputs.values())
+        )
+        gap = gap_in(inputs.values())
         if gap is not None:
             return made(None, refused=gap[0], why=gap[1])
         values = {parameter: given.value for parameter, given in ordered}
@@ -249,7 +106,7 @@ class Ledger:
         if isinstance(value, float) and not math.isfinite(value):
             said = f"{name or label}: {relation.id} gave {value}"
             raise ProgramFault(Problem("finding-not-finite", said, "a finite number", ""))
-        spreads = {parameter: spread for parameter, given in ordered if not (spread := _spread(given)).certain}
+        spreads = {parameter: spread for parameter, given in ordered if not (spread := spread_of(given)).certain}
         if not spreads:
             return made(float(value))
         return made(float(value), spread=propagated(relation, values, spreads, float(value)))
@@ -283,13 +140,13 @@ class Ledger:
             None,
             _many(used, "sum", "sum of the parts"),
             tuple(parts.items()),
-            assumed=_assumed(parts.values()),
+            assumed=assumed_by(parts.values()),
             also=tuple(also),
         )
-        gap = _gap(parts.values())
+        gap = gap_in(parts.values())
         if gap is not None:
             return self._enter(replace(made, refused=gap[0], why=gap[1]))
-        spread = added(_spread(part) for part in parts.values())
+        spread = added(spread_of(part) for part in parts.values())
         return self._enter(replace(made, value=float(math.fsum(_number(p) for p in parts.values())), spread=spread))
 
     def pick(
@@ -330,15 +187,15 @@ class Ledger:
             None,
             _many(used, which, f"the {which} of the candidates"),
             tuple(candidates.items()),
-            assumed=_assumed(candidates.values()),
+            assumed=assumed_by(candidates.values()),
             also=tuple(also),
         )
-        gap = _gap(candidates.values())
+        gap = gap_in(candidates.values())
         if gap is not None:
             return self._enter(replace(made, refused=gap[0], why=gap[1])), ""
         numbers = {key: _number(given) for key, given in candidates.items()}
         key = (min if which == "least" else max)(numbers, key=lambda k: numbers[k])
-        return self._enter(replace(made, value=numbers[key], spread=_spread(candidates[key]))), key
+        return self._enter(replace(made, value=numbers[key], spread=spread_of(candidates[key]))), key
 
     def bound(self, quantity: Quantity, which: Literal["least", "most"]) -> Finding:
         """Return the least or greatest value a fact with a tolerance may have, as a step on the way."""
@@ -354,7 +211,7 @@ class Ledger:
     def word(self, name: str, word: str, rule: str, /, **inputs: Input) -> Finding:
         """Enter a word finding, with the rule that chose the word."""
         return self._enter(
-            Finding(name, "", "word", word, None, tuple(inputs.items()), assumed=_assumed(inputs.values()), rule=rule)
+            Finding(name, "", "word", word, None, tuple(inputs.items()), assumed=assumed_by(inputs.values()), rule=rule)
         )
 
     def count(self, name: str, number: int, rule: str, /, **inputs: Input) -> Finding:
@@ -367,7 +224,7 @@ class Ledger:
                 float(number),
                 None,
                 tuple(inputs.items()),
-                assumed=_assumed(inputs.values()),
+                assumed=assumed_by(inputs.values()),
                 rule=rule,
             )
         )
@@ -375,7 +232,7 @@ class Ledger:
     def solved(self, name: str, value: float, rule: str, /, **inputs: Input) -> Finding:
         """Enter the root of relations that are in the lineage already, with the condition it was sought by."""
         kind = finding_kind(name).kind
-        followed = all(_spread(given).certain for given in inputs.values())
+        followed = all(spread_of(given).certain for given in inputs.values())
         return self._enter(
             Finding(
                 name,
@@ -385,7 +242,7 @@ class Ledger:
                 None,
                 tuple(inputs.items()),
                 spread=EXACT if followed else Spread(whole=False),
-                assumed=_assumed(inputs.values()),
+                assumed=assumed_by(inputs.values()),
                 rule=rule,
             )
         )
@@ -400,7 +257,7 @@ class Ledger:
                 None,
                 None,
                 tuple(inputs.items()),
-                assumed=_assumed(inputs.values()),
+                assumed=assumed_by(inputs.values()),
                 refused=code,
                 why=why,
             )
@@ -432,17 +289,6 @@ class Ledger:
     def rename(self, finding: Finding, name: str) -> Finding:
         """Enter a step on the way under a name of the table (for instance the worse of two ends)."""
         return self._enter(replace(finding, name=name, label=""))
-
-
-def _spread(given: Input) -> Spread:
-    """Return how uncertain an input is."""
-    if isinstance(given, Finding):
-        return given.spread
-    if isinstance(given, Quantity):
-        return of_tolerance(given)
-    if isinstance(given, Bundle) and not given.certain:
-        return Spread(whole=False)
-    return EXACT
 
 
 def _number(given: Input) -> float:

@@ -14,8 +14,8 @@ from firstfill.commissioning.branches import (
 )
 from firstfill.commissioning.drives import drives
 from firstfill.commissioning.feed import returned_flow
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import at_most, gap_in, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.relief import cap_side_pressure

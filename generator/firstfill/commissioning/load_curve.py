@@ -7,8 +7,8 @@ from typing import Literal
 
 from firstfill.commissioning.computing import Commissioning
 from firstfill.commissioning.drives import Drive, drives, friction_and_wind, is_hinged, load_of
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.geometry import leaf_value
-from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings, conditions_of
 from firstfill.hydraulics.leaf import shares
 from firstfill.hydraulics.load import Load

@@ -19,9 +19,9 @@ from firstfill.commissioning.drives import (
     motions_by_weight,
 )
 from firstfill.commissioning.feed import way_loss
+from firstfill.commissioning.finding import Bundle, Finding
 from firstfill.commissioning.geometry import leaf_of, leaf_value
 from firstfill.commissioning.judging import by_margin, judge
-from firstfill.commissioning.ledger import Bundle, Finding
 from firstfill.commissioning.moving_way import moving_way
 from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.workings import Workings

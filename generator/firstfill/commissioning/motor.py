@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from firstfill.commissioning.check import Check
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.judging import Judgement, at_most, judge
-from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import VOLTAGE_SHARE_GOOD, VOLTAGE_SHARE_LEAST, VOLTAGE_SHARE_MOST
 from firstfill.hydraulics.motor import (

@@ -5,11 +5,12 @@ from __future__ import annotations
 from firstfill.commissioning.bleed_circuit import cylinder_count
 from firstfill.commissioning.branches import Side, carries_all, sharing, unfavourable
 from firstfill.commissioning.contents import runs_of
-from firstfill.commissioning.ledger import Bundle, Input, Missing
+from firstfill.commissioning.finding import Bundle, Input
 from firstfill.commissioning.oil import expansion_at_15_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.circuit import Branch, Holding, Line, Loss
 from firstfill.hydraulics.feed import MovingWay, OilInTemperature
+from firstfill.specs.facts import Missing
 from firstfill.specs.models.common import FlowLoss
 
 __all__ = ["moving_way", "oil_in_temperature"]

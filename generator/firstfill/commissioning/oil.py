@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.spread import Spread, propagated
 from firstfill.commissioning.workings import Workings
 from firstfill.errors import Problem, ProgramFault

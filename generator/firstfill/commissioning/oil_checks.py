@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from firstfill.commissioning.check import Check, Verdict
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
-from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import FILL_FINENESS_MOST, POUR_MARGIN, START_MARGIN

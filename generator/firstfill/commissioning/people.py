@@ -11,8 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from firstfill.commissioning.check import Check
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.judging import Judgement, at_most
-from firstfill.commissioning.ledger import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import ARM_REACH, ISOLATOR_REACH, ISOLATOR_WATCH, Constant
 from firstfill.quantities import Quantity

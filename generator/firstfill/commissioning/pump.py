@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from firstfill.commissioning.contents import swept_at, wet_ends
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.geometry import fill_position
 from firstfill.commissioning.judging import Judgement, at_least, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.oil import density_at, viscosity_at
 from firstfill.commissioning.reservoir import closed_breather, tank_of
 from firstfill.commissioning.workings import Workings

@@ -9,11 +9,12 @@ from typing import Literal, TypeAlias
 
 from firstfill.commissioning.computing import Commissioning
 from firstfill.commissioning.deciding import decided_by
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.showing import read_on
 from firstfill.errors import Location
 from firstfill.quantities import Quantity
 from firstfill.specs import JobFacts
+from firstfill.specs.facts import Fact, Missing
 from firstfill.specs.models.base import SpecModel
 from firstfill.specs.nodes import Items, Node, Text
 

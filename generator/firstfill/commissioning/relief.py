@@ -10,8 +10,8 @@ from firstfill.commissioning.contents import wet_ends
 from firstfill.commissioning.cylinder_strength import load_of_rod
 from firstfill.commissioning.drives import drives, held
 from firstfill.commissioning.feed import returned_flow, still_air_pressure
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import at_least, at_most, by_margin, judge
-from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.lowering import flows_home
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed import opening_pressure
@@ -30,6 +30,7 @@ from firstfill.hydraulics.relief import (
     rod_end_pressure,
 )
 from firstfill.hydraulics.relief_settings import least_to_leave, setting_asked, setting_between, travel_setting
+from firstfill.specs.facts import Missing
 
 __all__ = ["cap_side_pressure", "carrying_margin", "check", "compute", "path_ratings", "rod_side_ratings"]
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from firstfill.commissioning.contents import other_end
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.geometry import End, fill_position
-from firstfill.commissioning.ledger import Bundle, Finding, Input
 from firstfill.commissioning.oil import factor_at, mean_expansion
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air import (

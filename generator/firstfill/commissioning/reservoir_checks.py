@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from firstfill.commissioning.check import Check, Verdict, by_limits
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.judging import Judgement, at_least, at_most, judge
-from firstfill.commissioning.ledger import Finding, Missing
 from firstfill.commissioning.reservoir import closed_breather
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import FREE_SHARE
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Missing
 
 __all__ = ["check"]
 

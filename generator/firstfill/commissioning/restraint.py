@@ -11,8 +11,8 @@ from firstfill.commissioning.bleed_hold import holds_at_rest, place_arm, wanted
 from firstfill.commissioning.bleed_stage import DIRECTIONS, BleedStage, Direction
 from firstfill.commissioning.check import Check, Verdict
 from firstfill.commissioning.drives import is_hinged, wind_load
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import at_most, gap_in
-from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import GUIDED_ARM, NO_PUSH, SAME_WAY
 from firstfill.hydraulics.restraint import (
@@ -23,6 +23,7 @@ from firstfill.hydraulics.restraint import (
     wind_at_place_hinged,
 )
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Missing
 
 __all__ = ["check", "compute"]
 

@@ -10,12 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import Problem, ProgramFault
 from firstfill.hydraulics.constants import REACTION_TIME, Constant
 from firstfill.quantities import Direction, Quantity, Shown, from_si, kind_named, show, unit_label
 from firstfill.specs import JobFacts
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = [
     "Instruments",

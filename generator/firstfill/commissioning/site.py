@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from firstfill.commissioning.check import Check, Verdict
 from firstfill.commissioning.judging import Judgement, at_most, judge
-from firstfill.commissioning.ledger import Missing
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.atmosphere import ambient_pressure
 from firstfill.hydraulics.constants import ISOLATOR_NEAR
 from firstfill.quantities import Quantity
+from firstfill.specs.facts import Missing
 
 __all__ = ["check", "compute"]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from firstfill.commissioning.ledger import Input
+from firstfill.commissioning.finding import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import cap_for_rod_rating, down_to_division
 

@@ -15,9 +15,9 @@ from firstfill.commissioning.drives import (
     motions_by_weight,
     share_of_end,
 )
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.geometry import arm_at, edge_length, fill_position
 from firstfill.commissioning.judging import at_least, at_most, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.lowering import STAYS_UP, fall_of, flow_home
 from firstfill.commissioning.oil import number_of
 from firstfill.commissioning.workings import Workings

@@ -7,9 +7,9 @@ from typing import Literal
 from firstfill.commissioning.check import by_limits
 from firstfill.commissioning.contents import chambers_at, extension_at, wet_ends
 from firstfill.commissioning.cylinder import cylinders_of
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.geometry import arm_at, leaf_of
 from firstfill.commissioning.judging import Judgement, judge
-from firstfill.commissioning.ledger import Finding, Input, Missing
 from firstfill.commissioning.oil import mean_expansion
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import (
@@ -23,6 +23,7 @@ from firstfill.hydraulics.constants import (
 )
 from firstfill.hydraulics.edge_give import edge_ratio, extension_at_share
 from firstfill.hydraulics.heat import creep_of_trapped, trapped_in_barrel, trapped_in_hose, warming_to
+from firstfill.specs.facts import Missing
 
 __all__ = ["check", "compute"]
 

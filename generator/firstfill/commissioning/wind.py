@@ -19,8 +19,8 @@ from firstfill.commissioning.drives import (
     wind_load,
 )
 from firstfill.commissioning.feed import losses
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import at_least, judge
-from firstfill.commissioning.ledger import Finding, Input
 from firstfill.commissioning.relief import buckling_limit, carrying_margin
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import (

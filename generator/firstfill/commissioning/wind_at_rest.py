@@ -7,8 +7,8 @@ from typing import cast
 from firstfill.commissioning.bleed import leaf_at_rest
 from firstfill.commissioning.bleed_hold import holds_at_rest
 from firstfill.commissioning.drives import wind_load
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.judging import Judgement, judge
-from firstfill.commissioning.ledger import Finding
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import HAND_HOLDS, UNIT_WIND
 from firstfill.hydraulics.leaf_at_rest import LeafAtRest

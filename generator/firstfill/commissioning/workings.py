@@ -8,7 +8,8 @@ from typing import Literal, TypeVar, cast
 
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Bundle, Finding, Input, Ledger
+from firstfill.commissioning.finding import Bundle, Finding, Input
+from firstfill.commissioning.ledger import Ledger
 from firstfill.specs import JobFacts
 
 __all__ = ["FILL_TEMPERATURE", "Conditions", "Workings", "conditions_of"]

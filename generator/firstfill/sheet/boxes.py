@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from jinja2 import UndefinedError
 
-from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.showing import Instruments, System, instruments_of, shown
 from firstfill.errors import Location, Problem, ProgramFault, WordsError
 from firstfill.hydraulics.constants import Constant

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.counted import PlannedStarts, StartClock, counted
-from firstfill.commissioning.ledger import Finding, Input
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.quantities import Quantity
 from firstfill.sheet.boxes import named
 from firstfill.sheet.day import LAST_OF_TODAY, Day

@@ -6,11 +6,12 @@ from typing import Any
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing, leaves_of
+from firstfill.commissioning.finding import Bundle, Finding, Input, leaves_of
 from firstfill.commissioning.showing import shown, shown_fact
 from firstfill.errors import Location
 from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Quantity, kind_named
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = ["plain_data"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from firstfill.commissioning.bleed_stage import BleedStage
-from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.load_curve import LoadCurve, load_curves
 from firstfill.commissioning.showing import instruments_of, on_gauge, shown, shown_fact
 from firstfill.quantities import Quantity, from_si, show, unit_label

@@ -9,7 +9,8 @@ from typing import Literal
 
 from firstfill.commissioning.bands import Band, bands
 from firstfill.commissioning.bleed_stage import BleedStage, Direction
-from firstfill.commissioning.ledger import Finding, Ledger
+from firstfill.commissioning.finding import Finding
+from firstfill.commissioning.ledger import Ledger
 from firstfill.commissioning.showing import instruments_of, shown, shown_fact, shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass

@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.check import Check
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.showing import on_gauge, shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.constants import Constant
@@ -18,6 +18,7 @@ from firstfill.sheet.steps import text_of
 from firstfill.sheet.terms import terms, with_units
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import Entry, Words
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = ["check_notes", "sentence_for_check", "source_text", "unusable", "verdict_line", "verdict_lines"]
 

@@ -15,7 +15,7 @@ from pydantic import BaseModel
 
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
-from firstfill.commissioning.ledger import Finding
+from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.showing import ShownFinding, fact_in_both, shown, shown_fact
 from firstfill.commissioning.table import FINDINGS
 from firstfill.hydraulics import constants

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.ledger import Bundle, Fact, Finding, Input, Missing
+from firstfill.commissioning.finding import Bundle, Finding, Input
 from firstfill.commissioning.showing import shown_input, shown_uncertainty, shown_working
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import Location
@@ -16,6 +16,7 @@ from firstfill.quantities import Quantity
 from firstfill.sheet.document import WorkedInput, WorkedNumber
 from firstfill.sheet.verdicts import source_text
 from firstfill.specs import JobFacts
+from firstfill.specs.facts import Fact, Missing
 
 __all__ = ["sources_used", "working"]
 
