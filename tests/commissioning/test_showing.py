@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from firstfill.commissioning.finding import Finding
-from firstfill.commissioning.showing import fact_beside, instruments_of, shown, shown_fact, shown_input
+from firstfill.commissioning.instruments import instruments_of
+from firstfill.commissioning.showing import fact_beside, shown, shown_fact, shown_input
 from firstfill.commissioning.table import FINDINGS, FindingKind
 from firstfill.hydraulics.constants import AIR_DENSITY, ISOLATOR_NEAR, REACTION_TIME
 from firstfill.quantities import Shown, from_si, kind_named, read_quantity, to_si

@@ -6,26 +6,33 @@ already printed, so that both say the same and neither lies beyond what was comp
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
 
 from firstfill.commissioning.finding import Bundle, Finding, Input
+from firstfill.commissioning.instruments import (
+    Made,
+    System,
+    by_gauge,
+    by_glass,
+    by_wind_meter,
+    instruments_of,
+    made_for,
+    plainly,
+    system_of,
+    unit_for,
+)
 from firstfill.commissioning.table import finding_kind
 from firstfill.errors import Problem, ProgramFault
-from firstfill.hydraulics.constants import REACTION_TIME, Constant
+from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Direction, Quantity, Shown, from_si, kind_named, show, unit_label
 from firstfill.specs import JobFacts
 from firstfill.specs.facts import Fact, Missing
 
 __all__ = [
-    "Instruments",
     "ShownFinding",
-    "System",
     "fact_beside",
     "fact_in_both",
     "in_two_figures",
-    "instruments_of",
     "on_gauge",
     "on_glass",
     "read_on",
@@ -36,57 +43,7 @@ __all__ = [
     "shown_working",
 ]
 
-System: TypeAlias = Literal["us", "metric"]
-
-_US_UNITS = frozenset({"psi", "in", "ft", "gal", "gpm", "degF", "°F", "lb", "mph"})
-_SECONDS_STEP = 5.0
-_COLDEST_STEP: dict[System, float] = {"metric": 5.0, "us": 10.0}
-_LEVEL_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
-_JUG_STEP: dict[System, float] = {"metric": 0.1, "us": 0.05}
-_FORCE_STEP: dict[System, float] = {"metric": 0.1, "us": 10.0}
-_STEPS = {"voltage": 1.0, "current": 0.1}
-_MINUTES_FROM = 600.0
 _WORKED_DIGITS = 6
-_DIGITS = {
-    "force": 2,
-    "energy": 2,
-    "angle": 2,
-    "speed": 2,
-    "pressure difference": 2,
-    "temperature difference": 2,
-    "temperature rate": 2,
-    "pressure per temperature": 2,
-    "length per temperature": 2,
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Instruments:
-    """What a number is read on, and the systems of units a job prints.
-
-    Parameters
-    ----------
-    gauge_unit, gauge_division
-        Unit of the pressure gauge, and one division in that unit.
-    glass_unit, glass_reading
-        Unit of the sight glass, and the finest step that can be read, m.
-    units
-        The systems the job prints, its own first.
-    """
-
-    gauge_unit: str
-    gauge_division: float
-    glass_unit: str
-    glass_reading: float
-    units: tuple[System, ...]
-
-    def lead(self, way: str) -> System:
-        """Return the system that comes first for a way of showing."""
-        if way == "gauge":
-            return _system(self.gauge_unit)
-        if way in {"level", "level rate"}:
-            return _system(self.glass_unit)
-        return self.units[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,144 +99,7 @@ class ShownFinding:
         return f"{self.text} ({self.other})" if self.other else self.text
 
 
-_Made: TypeAlias = Callable[[float, System, Direction], Shown]
-
-
-def _system(unit: str) -> System:
-    return "us" if unit in _US_UNITS else "metric"
-
-
-def instruments_of(facts: JobFacts) -> Instruments:
-    """Read from the facts of a job what its numbers are read on."""
-    gauge, glass = facts.unit.gauge, facts.unit.reservoir.sight_glass
-    return Instruments(
-        gauge_unit=gauge.full_scale.unit,
-        gauge_division=from_si(gauge.division.value, "gauge pressure", gauge.full_scale.unit),
-        glass_unit=glass.reading.unit,
-        glass_reading=glass.reading.value,
-        units=tuple(facts.job.print.units),
-    )
-
-
-def _unit(kind: str, system: System, value: float) -> str:
-    if kind == "time" and value >= _MINUTES_FROM:
-        return "min"
-    if kind == "energy" and system == "metric" and abs(value) >= 1000:
-        return "kJ"
-    if kind == "speed" and system == "us":
-        return "ft/s"
-    row = kind_named(kind)
-    return row.us if system == "us" else row.metric
-
-
-def _plain(kind: str) -> _Made:
-    def made(value: float, system: System, direction: Direction) -> Shown:
-        unit = _unit(kind, system, value)
-        step: float | None = None
-        if kind == "count" or unit == "min" or (kind == "time" and value >= 10):
-            step = 1.0
-        elif kind in _STEPS:
-            step = _STEPS[kind]
-        elif kind == "force" and abs(from_si(value, kind, unit)) < 100 * _FORCE_STEP[system]:
-            step = _FORCE_STEP[system]
-        elif kind == "volume" and abs(from_si(value, kind, unit)) >= 10 * _JUG_STEP[system]:
-            step = _JUG_STEP[system]
-        return show(value, kind, unit, direction, step=step, digits=_DIGITS.get(kind))
-
-    return made
-
-
-def _gauge(instruments: Instruments) -> _Made:
-    def made(value: float, system: System, direction: Direction) -> Shown:
-        if system == _system(instruments.gauge_unit):
-            unit = instruments.gauge_unit
-            if abs(from_si(value, "gauge pressure", unit)) >= instruments.gauge_division:
-                return show(value, "gauge pressure", unit, direction, step=instruments.gauge_division)
-            return show(value, "gauge pressure", unit, direction, digits=2)
-        unit = "psi" if system == "us" else "bar"
-        tiny = abs(from_si(value, "gauge pressure", unit)) < (10 if system == "us" else 1)
-        step = None if tiny else (1.0 if system == "us" else 0.1)
-        return show(value, "gauge pressure", unit, direction, step=step, digits=2)
-
-    return made
-
-
-def _jug(value: float, system: System, direction: Direction) -> Shown:
-    return show(value, "volume", _unit("volume", system, value), direction, step=_JUG_STEP[system])
-
-
-def _level(value: float, system: System, direction: Direction) -> Shown:
-    return show(value, "length", "in" if system == "us" else "mm", direction, step=_LEVEL_STEP[system])
-
-
-def _seconds(value: float, system: System, direction: Direction) -> Shown:
-    left = max(0.0, value - REACTION_TIME.value)
-    return show(left, "time", "s", direction, step=_SECONDS_STEP)
-
-
-def _minutes(value: float, system: System, direction: Direction) -> Shown:
-    held = show(value, "time", "s", direction, step=_SECONDS_STEP)
-    minutes, seconds = divmod(round(held.value), 60)
-    parts = [f"{number} {unit}" for number, unit in ((minutes, "min"), (seconds, "s")) if number]
-    return Shown(" ".join(parts) or held.text, held.number, held.unit, held.value)
-
-
-def _wind(value: float, system: System, direction: Direction) -> Shown:
-    return show(value, "speed", "mph" if system == "us" else "m/s", direction, step=1.0)
-
-
-def _coldest(lead: System) -> _Made:
-    def made(value: float, system: System, direction: Direction) -> Shown:
-        step = _COLDEST_STEP[system] if system == lead else 1.0
-        return show(value, "temperature", "degF" if system == "us" else "degC", direction, step=step)
-
-    return made
-
-
-def _whole_kelvin(value: float, system: System, direction: Direction) -> Shown:
-    return show(value, "temperature", "degF" if system == "us" else "degC", direction, step=1.0)
-
-
-def _percent(value: float, system: System, direction: Direction) -> Shown:
-    return show(value, "ratio", "%", direction, step=1.0)
-
-
-def _one_decimal(value: float, system: System, direction: Direction) -> Shown:
-    return show(value, "ratio", "", direction, step=0.1)
-
-
-def _per_height(value: float, system: System, direction: Direction) -> Shown:
-    # An area is a volume per height: 1 m² is 1 L per mm, and 1 m² × 1 in of oil is so many gallons per inch.
-    height, volume, label = (0.0254, "gal", "gal per in") if system == "us" else (0.001, "L", "L per mm")
-    held = show(value * height, "volume", volume, direction, digits=3)
-    return Shown(f"{held.number} {label}", held.number, label, held.value / height)
-
-
-def _made(way: str, kind: str, instruments: Instruments, lead: System) -> _Made:
-    ways: dict[str, _Made] = {
-        "gauge": _gauge(instruments),
-        "level": _level,
-        "level rate": _plain(kind),
-        "seconds": _seconds,
-        "minutes": _minutes,
-        "wind": _wind,
-        "whole 5 K": _coldest(lead),
-        "whole K": _whole_kelvin,
-        "percent": _percent,
-        "one decimal": _one_decimal,
-        "per height": _per_height,
-        "jug": _jug,
-        "": _plain(kind),
-    }
-    try:
-        return ways[way]
-    except KeyError:
-        raise ProgramFault(
-            Problem("show-unknown", f"way of showing {way!r}", f"one of {', '.join(ways)}", "")
-        ) from None
-
-
-def _both(value: float, direction: Direction, lead: System, made: _Made, way: str) -> tuple[Shown, Shown]:
+def _both(value: float, direction: Direction, lead: System, made: Made, way: str) -> tuple[Shown, Shown]:
     first = made(value, lead, direction)
     system: System = "metric" if lead == "us" else "us"
     if way in {"seconds", "minutes", "percent", "one decimal"}:
@@ -311,7 +131,7 @@ def shown_uncertainty(finding: Finding, facts: JobFacts) -> str:
     lead = instruments.lead(way)
     kind = "temperature difference" if finding.kind == "temperature" else finding.kind
     units = {"gauge": instruments.gauge_unit, "level": "in" if lead == "us" else "mm", "percent": "%"}
-    unit = units.get(way) or _unit(kind, lead, finding.value)
+    unit = units.get(way) or unit_for(kind, lead, finding.value)
     return f"± {show(finding.uncertainty, kind, unit, 'up', digits=2).text}"
 
 
@@ -341,10 +161,10 @@ def shown(finding: Finding, facts: JobFacts) -> ShownFinding:
     if isinstance(finding.value, str):
         said = Shown(finding.value, finding.value, "", 0.0)
         return ShownFinding(said, said, lead, direction, instruments.units)
-    made = _made(way, finding.kind, instruments, lead)
+    made = made_for(way, finding.kind, instruments, lead)
     first, second = _both(_guarded(finding, finding.value), direction, lead, made, way)
     us, metric = (first, second) if lead == "us" else (second, first)
-    spread = _level(instruments.glass_reading, lead, "up").text if way == "level" else ""
+    spread = by_glass(instruments.glass_reading, lead, "up").text if way == "level" else ""
     return ShownFinding(us, metric, lead, direction, instruments.units, spread)
 
 
@@ -385,12 +205,12 @@ _CONVERTED: dict[str, Direction] = {
 
 def on_gauge(fact: Quantity | Constant, facts: JobFacts, direction: Direction) -> Shown:
     """Return a pressure that was stated, or a limit of practice, as the unit's gauge shows it, in whole divisions."""
-    return _gauge(instruments_of(facts))(fact.value, instruments_of(facts).lead("gauge"), direction)
+    return by_gauge(instruments_of(facts))(fact.value, instruments_of(facts).lead("gauge"), direction)
 
 
 def on_glass(height: float, facts: JobFacts) -> str:
     """Return a height, m, as it is read on the unit's sight glass: in its unit alone."""
-    return _level(height, instruments_of(facts).lead("level"), "nearest").text
+    return by_glass(height, instruments_of(facts).lead("level"), "nearest").text
 
 
 def in_two_figures(finding: Finding, facts: JobFacts) -> str:
@@ -414,13 +234,13 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
     instruments = instruments_of(facts)
     way = "gauge" if fact.kind == "gauge pressure" else ""
     lead = instruments.lead(way)
-    if _system(fact.unit) == lead:
+    if system_of(fact.unit) == lead:
         return ""
     if way:
         return show(fact.value, fact.kind, instruments.gauge_unit, direction, digits=3).text
     if fact.kind == "speed" and fact.value >= _WIND_FROM:
-        return _wind(fact.value, lead, direction).text
-    return _plain(fact.kind)(fact.value, lead, direction).text
+        return by_wind_meter(fact.value, lead, direction).text
+    return plainly(fact.kind)(fact.value, lead, direction).text
 
 
 def fact_in_both(fact: Quantity, facts: JobFacts) -> tuple[str, str]:
@@ -448,11 +268,11 @@ def shown_working(given: Input, facts: JobFacts) -> str:
 
 def _foreign(fact: Quantity, lead: System) -> bool:
     row = kind_named(fact.kind)
-    return row.us != row.metric and _system(fact.unit) != lead
+    return row.us != row.metric and system_of(fact.unit) != lead
 
 
 def _fine(value: float, kind: str, system: System) -> str:
-    unit = _unit(kind, system, value)
+    unit = unit_for(kind, system, value)
     step = 1.0 if kind == "count" and value == round(value) else None
     return show(value, kind, unit, step=step, digits=_WORKED_DIGITS).text
 

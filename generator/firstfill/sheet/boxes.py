@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from jinja2 import UndefinedError
 
 from firstfill.commissioning.finding import Finding
-from firstfill.commissioning.showing import Instruments, System, instruments_of, shown
+from firstfill.commissioning.instruments import Instruments, System, instruments_of
+from firstfill.commissioning.showing import shown
 from firstfill.errors import Location, Problem, ProgramFault, WordsError
 from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Direction, Quantity, from_si, kind_named, show, unit_label

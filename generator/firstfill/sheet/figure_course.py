@@ -6,8 +6,9 @@ from typing import Any
 
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.finding import Finding
+from firstfill.commissioning.instruments import instruments_of
 from firstfill.commissioning.load_curve import LoadCurve, load_curves
-from firstfill.commissioning.showing import instruments_of, on_gauge, shown, shown_fact
+from firstfill.commissioning.showing import on_gauge, shown, shown_fact
 from firstfill.quantities import Quantity, from_si, show, unit_label
 from firstfill.sheet.figure_door import travel_in_words
 from firstfill.sheet.view import Values

@@ -5,7 +5,8 @@ from __future__ import annotations
 from importlib.metadata import version
 from typing import Any
 
-from firstfill.commissioning.showing import ShownFinding, instruments_of, shown, shown_fact
+from firstfill.commissioning.instruments import instruments_of
+from firstfill.commissioning.showing import ShownFinding, shown, shown_fact
 from firstfill.quantities import from_si
 from firstfill.sheet.boxes import make_boxes
 from firstfill.sheet.document import Box, Caution, Circuit, HeadNumber, Identity

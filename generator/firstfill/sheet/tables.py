@@ -10,8 +10,9 @@ from typing import Literal
 from firstfill.commissioning.bands import Band, bands
 from firstfill.commissioning.bleed_stage import BleedStage, Direction
 from firstfill.commissioning.finding import Finding
+from firstfill.commissioning.instruments import instruments_of
 from firstfill.commissioning.ledger import Ledger
-from firstfill.commissioning.showing import instruments_of, shown, shown_fact, shown_input
+from firstfill.commissioning.showing import shown, shown_fact, shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
 from firstfill.quantities import kind_named, unit_label
