@@ -6,8 +6,8 @@ import pytest
 
 from firstfill.errors import Location, WordsError
 from firstfill.sheet.outline import Troubles
+from firstfill.sheet.said import View
 from firstfill.sheet.templates import Text, read_text
-from firstfill.sheet.view import View
 
 HERE = Location("words.md", 3, 1)
 NAMES = frozenset({"unit", "case", "relief", "bleed"})

@@ -15,8 +15,9 @@ from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Direction, Quantity, from_si, kind_named, show, unit_label
 from firstfill.sheet.document import Box
 from firstfill.sheet.lists import items
+from firstfill.sheet.said import NotStated, Said
 from firstfill.sheet.terms import unit_word
-from firstfill.sheet.view import NotStated, Said, Values
+from firstfill.sheet.view import Values
 from firstfill.sheet.words import BoxWords
 
 __all__ = ["make_boxes", "named"]

@@ -14,11 +14,12 @@ from firstfill.sheet.document import Block, Circuit, Phase, Sheet, Step
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
 from firstfill.sheet.plan import Plan, make_plan
 from firstfill.sheet.prose import in_language
+from firstfill.sheet.said import View
 from firstfill.sheet.staff import staff_words
 from firstfill.sheet.steps import StepMaker
 from firstfill.sheet.tables import block_tables, counts, front_tables, trouble_steps
 from firstfill.sheet.verdicts import check_notes, unusable, verdict_lines
-from firstfill.sheet.view import Values, View
+from firstfill.sheet.view import Values
 from firstfill.sheet.walk import walk
 from firstfill.sheet.words import Words
 from firstfill.sheet.working import sources_used, working

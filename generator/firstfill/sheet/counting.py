@@ -14,8 +14,9 @@ from firstfill.quantities import Quantity
 from firstfill.sheet.boxes import named
 from firstfill.sheet.day import LAST_OF_TODAY, Day
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep
+from firstfill.sheet.said import Said
 from firstfill.sheet.steps import StepMaker, number_of_value
-from firstfill.sheet.view import Said, Values
+from firstfill.sheet.view import Values
 
 __all__ = ["count_plan", "time_plan"]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from firstfill.commissioning.bleed_stage import BleedStage, Direction
+from firstfill.sheet.bleed_row import opening_text
 from firstfill.sheet.circumstances import row_circumstances
 from firstfill.sheet.view import Values
 
@@ -120,7 +121,7 @@ def circuit_rows(values: Values) -> dict[str, Any] | None:
         view = values.names[way]
         control = view.control.replace("**", "")
         extends = (way == "off") != out
-        openings = [labels["figure rows row"].format(row=row.number, opening=values.opening(row)) for row in rows]
+        openings = [labels["figure rows row"].format(row=row.number, opening=opening_text(values, row)) for row in rows]
         over = shut or any(row_circumstances(values.commissioning, row)["over-relief"] for row in rows)
         states.append(
             {

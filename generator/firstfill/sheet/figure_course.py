@@ -10,6 +10,7 @@ from firstfill.commissioning.instruments import instruments_of
 from firstfill.commissioning.load_curve import LoadCurve, load_curves
 from firstfill.commissioning.showing import on_gauge, shown, shown_fact
 from firstfill.quantities import Quantity, from_si, show, unit_label
+from firstfill.sheet.bleed_row import gauge_text, opening_text, row_of
 from firstfill.sheet.figure_door import travel_in_words
 from firstfill.sheet.view import Values
 
@@ -109,7 +110,7 @@ def _gauge(values: Values, stage: BleedStage) -> tuple[float, float, str]:
     ledger = values.commissioning.ledger
     least, most = (ledger.get(stage.name(f"reads_{bound}")) for bound in ("least", "most"))
     if least is None or most is None or least.refused or most.refused:
-        return 0.0, 0.0, values.gauge_text(stage)
+        return 0.0, 0.0, gauge_text(values, stage)
     facts = values.commissioning.facts
     low, high = (shown(finding, facts).first for finding in (least, most))
     assert low is not None
@@ -121,7 +122,7 @@ def _gauge(values: Values, stage: BleedStage) -> tuple[float, float, str]:
 
 
 def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:
-    labels, row = values.labels, values.row(stage)
+    labels, row = values.labels, row_of(values, stage)
     controls = [_plain(values.names[way].control) for way in stage.directions]
     said = controls[0]
     if len(controls) > 1:
@@ -129,7 +130,7 @@ def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:
     fall = values.commissioning.ledger.get(stage.name("level_fall"))
     share = fall.number / room if fall is not None and isinstance(fall.value, float) and room > 0.0 else 1.0
     least, most, gauge = _gauge(values, stage)
-    name = labels["figure rows row"].format(row=row.number, opening=values.opening(stage))
+    name = labels["figure rows row"].format(row=row.number, opening=opening_text(values, stage))
     settle = shown_fact(values.commissioning.facts.unit.bleeding.level_settle)
     # Through vents a row is done when its oil has gone, which the level shows.
     pumped = row.turnover_fall if values.case["vent"] else row.run_time

@@ -9,8 +9,9 @@ from collections.abc import Callable
 from functools import partial
 
 from firstfill.commissioning.showing import shown_fact
+from firstfill.sheet.said import Said, View, Written
 from firstfill.sheet.terms import term
-from firstfill.sheet.view import Said, Values, View, Written
+from firstfill.sheet.view import Values
 from firstfill.specs.models.common import OUTSIDE_THE_LINE
 from firstfill.specs.models.power_unit import TrappedVolume
 

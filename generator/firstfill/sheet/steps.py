@@ -9,13 +9,15 @@ from firstfill.commissioning.people import posts
 from firstfill.commissioning.showing import shown
 from firstfill.errors import Problem, WordsError
 from firstfill.quantities import Quantity
+from firstfill.sheet.bleed_row import row_of
 from firstfill.sheet.boxes import make_boxes, named
 from firstfill.sheet.document import Block, Caution, IfNot, Phase, State, Step, Table, Timer
 from firstfill.sheet.grammar import SiteState
 from firstfill.sheet.lists import items
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
+from firstfill.sheet.said import Said
 from firstfill.sheet.templates import Text
-from firstfill.sheet.view import Said, Values
+from firstfill.sheet.view import Values
 from firstfill.sheet.walk import Walked
 from firstfill.sheet.words import Entry, Line, TimerWords, Way, Words
 
@@ -150,7 +152,7 @@ class StepMaker:
             return self.values.wired().inside({**block.case, "motor-power-only": False})
         if block.row is None:
             return self.values.inside(block.case)
-        return self.values.inside(block.case, row=self.values.row(block.row))
+        return self.values.inside(block.case, row=row_of(self.values, block.row))
 
     def timer(self, values: Values, words: TimerWords) -> Timer:
         """Return a timer; how long it runs is rounded as printed where it is a bound."""

@@ -17,13 +17,15 @@ from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
 from firstfill.quantities import kind_named, unit_label
 from firstfill.sheet.air_left import air_left
+from firstfill.sheet.bleed_row import row_of
 from firstfill.sheet.document import Table
 from firstfill.sheet.front import scale_said
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan, PlannedStep
+from firstfill.sheet.said import Said
 from firstfill.sheet.steps import text_of
 from firstfill.sheet.terms import term, unit_word
-from firstfill.sheet.view import Said, Values
+from firstfill.sheet.view import Values
 from firstfill.sheet.words import EntryFile, Words
 
 __all__ = ["block_tables", "counts", "front_tables", "trouble_steps"]
@@ -145,7 +147,7 @@ def _stages(values: Values) -> Table:
     rows, marks = [], []
     vented = values.case["vent"]
     for stage in values.commissioning.stages:
-        row = values.row(stage)
+        row = row_of(values, stage)
         rows.append(
             (
                 row.number,
@@ -175,7 +177,7 @@ def _stages(values: Values) -> Table:
 
 def _holds(values: Values, stage: BleedStage) -> Table:
     """Return the lines to write the rounds of a row on, with what its row of the stage table says below them."""
-    labels, row, vented = values.labels, values.row(stage), values.case["vent"]
+    labels, row, vented = values.labels, row_of(values, stage), values.case["vent"]
     gauge = str(values.commissioning.facts.unit.gauge.label)
     columns = [labels["holds round"]]
     for way in stage.directions:

@@ -11,19 +11,18 @@ from copy import copy
 from typing import Any, Literal, TypeAlias
 
 from jinja2 import UndefinedError
-from pydantic import BaseModel
 
 from firstfill.commissioning import Commissioning
-from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.finding import Finding
-from firstfill.commissioning.showing import ShownFinding, fact_in_both, shown, shown_fact
+from firstfill.commissioning.showing import ShownFinding, fact_in_both, shown
 from firstfill.commissioning.table import FINDINGS
 from firstfill.hydraulics import constants
 from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Quantity, from_si
+from firstfill.sheet.said import CaseView, FactsView, FindingsView, NotStated, Said, View, Written
 from firstfill.sheet.terms import serial_range, term, with_units
 
-__all__ = ["NotStated", "Said", "Values", "View", "Written"]
+__all__ = ["Values"]
 
 Drive: TypeAlias = Literal["extend", "retract"]
 End: TypeAlias = Literal["closed", "open"]
@@ -37,164 +36,7 @@ _LIMITS = {
     "force_first_time": (constants.CLOSING_FORCE_FIRST_TIME, "s"),
     "force_second_time": (constants.CLOSING_FORCE_SECOND_TIME, "s"),
 }
-_OF_A_ROW = (
-    "run_time",
-    "hold_most",
-    "hold_force",
-    "level_fall",
-    "turnover_fall",
-    "drawn_most",
-    "top_ups",
-    "reads_most",
-)
 _DEEPEST = 4
-
-
-class NotStated:
-    """A fact nobody stated: prints as such, and so does everything below it."""
-
-    def __init__(self, keys: str, pattern: str) -> None:
-        self._keys = keys
-        self._pattern = pattern
-        self.facts = (keys,)
-
-    def __getattr__(self, name: str) -> NotStated:
-        if name.startswith("__"):
-            raise AttributeError(name)
-        return NotStated(f"{self._keys}.{name.rstrip('_')}", self._pattern)
-
-    def __str__(self) -> str:
-        return self._pattern.format(fact=self._keys)
-
-    def __bool__(self) -> bool:
-        return False
-
-
-class Said:
-    """A value ready to print: ``x`` in both systems, ``x.lead`` and ``x.other`` in one, ``x.line`` with its spread.
-
-    ``facts`` are the key paths of the facts it says, ``findings`` the numbers it was counted from.
-    """
-
-    def __init__(
-        self,
-        source: object,
-        first: str,
-        other: str = "",
-        spread: str = "",
-        facts: tuple[str, ...] = (),
-        findings: tuple[str, ...] = (),
-    ) -> None:
-        self.source = source
-        self.lead = first
-        self.other = other
-        self.spread = spread
-        self.facts = facts
-        self.findings = findings
-
-    @property
-    def line(self) -> str:
-        """With the reading of the instrument behind it."""
-        return f"{self.lead} {self.spread}" if self.spread else self.lead
-
-    def __str__(self) -> str:
-        return f"{self.lead} ({self.other})" if self.other else self.lead
-
-    def __bool__(self) -> bool:
-        return bool(self.lead)
-
-
-class Written(str):
-    """A text ready to print that says facts and findings."""
-
-    __slots__ = ("facts", "findings")
-    facts: tuple[str, ...]
-    findings: tuple[str, ...]
-
-    def __new__(cls, text: str, facts: tuple[str, ...] = (), findings: tuple[str, ...] = ()) -> Written:
-        """Make a text that knows what it says."""
-        made = super().__new__(cls, text)
-        made.facts = facts
-        made.findings = findings
-        return made
-
-
-class View:
-    """Attributes by name; anything else is told of by its full name. ``inside`` keeps account of what was named."""
-
-    def __init__(self, name: str, values: Mapping[str, Any], inside: Values | None = None) -> None:
-        self._name = name
-        self._values = values
-        self._inside = inside
-
-    def __getattr__(self, name: str) -> Any:
-        if name.startswith("__"):
-            raise AttributeError(name)
-        try:
-            found = self._values[name]
-        except KeyError:
-            known = ", ".join(sorted(self._values))
-            raise UndefinedError(f"{self._name} has no {name!r}; it has {known}") from None
-        return found if self._inside is None else self._inside.noted(found)
-
-
-class CaseView:
-    """The conditions, written with ``_``: looked up one by one, for every block has its own and names few of them."""
-
-    def __init__(self, case: Mapping[str, bool]) -> None:
-        self._case = case
-
-    def __getattr__(self, name: str) -> bool:
-        if name.startswith("__"):
-            raise AttributeError(name)
-        try:
-            return self._case[name.replace("_", "-")]
-        except KeyError:
-            known = ", ".join(sorted(key.replace("-", "_") for key in self._case))
-            raise UndefinedError(f"case has no {name!r}; it has {known}") from None
-
-
-class FactsView:
-    """A part of the facts: its keys as in the YAML."""
-
-    def __init__(self, values: Values, part: object, keys: str) -> None:
-        self._inside = values
-        self._part = part
-        self._keys = keys
-
-    def __getattr__(self, name: str) -> Any:
-        if name.startswith("__"):
-            raise AttributeError(name)
-        part = self._part
-        if isinstance(part, BaseModel):
-            fields = type(part).model_fields
-            used = name if name in fields else f"{name}_" if f"{name}_" in fields else ""
-            if not used:
-                raise UndefinedError(f"the facts have no {self._keys}.{name}")
-            return self._inside.noted(self._inside.fact(getattr(part, used), f"{self._keys}.{name}"))
-        if isinstance(part, Mapping):
-            found = part.get(name, part.get(name.replace("_", "-")))
-            return self._inside.noted(self._inside.fact(found, f"{self._keys}.{name}"))
-        raise UndefinedError(f"the facts have no {self._keys}.{name}")
-
-    def __str__(self) -> str:
-        raise UndefinedError(f"{self._keys} is a group of facts: name one of them")
-
-
-class FindingsView:
-    """The findings whose names begin with what was said so far."""
-
-    def __init__(self, values: Values, name: str) -> None:
-        self._inside = values
-        self._name = name
-
-    def __getattr__(self, name: str) -> Any:
-        if name.startswith("__"):
-            raise AttributeError(name)
-        return self._inside.finding(f"{self._name}.{name}")
-
-    def __str__(self) -> str:
-        raise UndefinedError(f"{self._name} is a group of findings: name one of them")
 
 
 class Values:
@@ -217,6 +59,8 @@ class Values:
         Findings and key paths of facts named since they were last emptied.
     printed
         All findings printed so far, in order of first use.
+    rows
+        What can be named of a bleed row, by its number, once it was looked up.
     """
 
     def __init__(self, commissioning: Commissioning, labels: Mapping[str, str], case: Mapping[str, bool]) -> None:
@@ -228,7 +72,7 @@ class Values:
         self.used_facts: list[str] = []
         self.printed: dict[str, None] = {}
         self._made: dict[int, Said | NotStated] = {}
-        self._rows: dict[int, View] = {}
+        self.rows: dict[int, View] = {}
         self.names: dict[str, Any] = {
             subject: FindingsView(self, subject) for subject in {name.split(".")[0] for name in FINDINGS}
         }
@@ -427,102 +271,6 @@ class Values:
         said = self.labels["override"].format(override=override.label, drive=stated.label)
         keys = "unit.valves.directional"
         return Written(said, (f"{keys}.drives.{drive}.label", f"{keys}.override.label"))
-
-    # --- rows of the stage table -----------------------------------------------------------------------------
-
-    def row(self, stage: BleedStage) -> View:
-        """Return what can be named of a bleed row."""
-        known = self._rows.get(stage.number)
-        if known is None:
-            known = self._rows[stage.number] = self._row(stage)
-        return known
-
-    def _row(self, stage: BleedStage) -> View:
-        number = stage.number
-        facts = self.commissioning.facts
-
-        def one(what: str) -> Said | NotStated:
-            found = self.commissioning.ledger.get(f"bleed.stage.{number}.{what}")
-            absent = self.labels["not stated"]
-            return self.kept(found) if found is not None else NotStated(f"bleed.stage.{number}.{what}", absent)
-
-        opening = self.opening(stage)
-        is_shut = stage.opening.value == 0
-        stated = f"unit.bleeding.stages.{number}"
-        opened, settles = (f"{stated}.opening",), (f"{stated}.settle",)
-        set_rest = "" if is_shut else " " + self.labels["by turns"].format(opening=opening)
-        return View(
-            "a row",
-            {
-                "number": str(number),
-                "opening": Written(opening, opened),
-                "set_verb": Written(self.labels["set shut" if is_shut else "set open"], opened),
-                "set_rest": Written(set_rest, opened),
-                "gauge": self.gauge_text(stage),
-                "settle": Said(stage.settle, shown_fact(stage.settle), facts=settles) if stage.settle else "",
-                "rounds": self._rounds(stage, "rounds"),
-                "rounds_least": self._rounds(stage, "rounds_least"),
-                "hold_time": self._hold_time(stage),
-                "limit": Said(facts.unit.bleeding.pressure_limit, "", facts=("unit.bleeding.pressure_limit",)),
-                **{what: one(what) for what in _OF_A_ROW},
-            },
-            self,
-        )
-
-    def _filling(self, stage: BleedStage) -> Finding | None:
-        """Return the first hold of all, which no round repeats, in the row that has it."""
-        return self.commissioning.ledger.get("bleed.first_hold") if stage.number == 1 else None
-
-    def _rounds(self, stage: BleedStage, which: str) -> Said:
-        """Return how often the directions of a row are held over and over."""
-        name = stage.name(which)
-        found = self.commissioning.ledger.get(name)
-        number = int(found.number) if found is not None and found.value is not None else 1
-        number = max(1, number - (self._filling(stage) is not None))
-        return Said(number, str(number), findings=(name,) if found is not None else ())
-
-    def _hold_time(self, stage: BleedStage) -> Said:
-        """Return how long one of those holds is where all of them share what is left of the run time evenly."""
-        ledger, name = self.commissioning.ledger, stage.name("run_time")
-        run, filling = ledger.get(name), self._filling(stage)
-        if run is None or run.value is None:
-            return Said(None, "")
-        begun = filling.number if filling is not None and filling.value is not None else 0.0
-        holds = float(str(self._rounds(stage, "rounds"))) * max(1, len(stage.directions))
-        seconds = max(0.0, run.number - begun) / holds
-        return Said(seconds, f"{seconds:.0f} s", findings=(name, stage.name("rounds")))
-
-    def opening(self, stage: BleedStage) -> str:
-        """Return an opening in turns, or that the valve is shut."""
-        if stage.opening.value == 0:
-            return self.labels["shut"]
-        number = f"{stage.opening.value:g}"
-        return f"{number} {self.labels['turn' if stage.opening.value == 1 else 'turns']}"
-
-    def gauge_text(self, stage: BleedStage) -> str:
-        """Return what the gauge shows in a row: a band, one end of it, or that it rises to the relief valve."""
-        names = tuple(f"bleed.stage.{stage.number}.{what}" for what in ("gauge_most", "reads_least", "reads_most"))
-        facts = ("unit.valves.relief.backed_off", f"unit.bleeding.stages.{stage.number}.opening")
-        return Written(
-            self._gauge_text(stage), facts, tuple(name for name in names if name in self.commissioning.ledger)
-        )
-
-    def _gauge_text(self, stage: BleedStage) -> str:
-        ledger, backed_off = self.commissioning.ledger, self.commissioning.facts.unit.valves.relief.backed_off
-        least, most = (ledger.get(stage.name(f"reads_{bound}")) for bound in ("least", "most"))
-        if least is None or most is None or least.refused or most.refused:
-            stop = ledger.get("bleed.stop_pressure")
-            return str(self.kept(stop)) if stop is not None else self.labels["never"]
-        low, high = self.kept(least), self.kept(most)
-        there = ledger.get(stage.name("gauge_most"))
-        if there is not None and there.number < constants.GAUGE_BAND_FROM.value:
-            return self.labels["too low to read"].format(pressure=high.lead)
-        band = self.labels["from to"].format(least=low.lead, most=high.lead)
-        if least.number <= 0.0 or low.lead == high.lead:
-            band = self.labels["up to"].format(pressure=high.lead)
-        starts = ledger.get(stage.name("gauge_least"))
-        cut = starts is None or (backed_off is not None and starts.number >= backed_off.value)
-        return self.labels["rising"].format(pressure=band) if cut else band
 
     # --- lists -----------------------------------------------------------------------------------------------
 
