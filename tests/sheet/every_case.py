@@ -23,7 +23,8 @@ from firstfill.sheet import Words
 from firstfill.sheet.conditions import CONDITIONS
 from firstfill.sheet.grammar import ANSWERS
 from firstfill.sheet.plan import Plan, PlannedBlock, make_plan
-from firstfill.sheet.walk import ARRIVING, At, Place, Seen, Walker, places
+from firstfill.sheet.progress import ARRIVING, At, Seen
+from firstfill.sheet.walk import Place, Walker, places
 from firstfill.sheet.words import BlockWords, PhaseWords
 from sheet.cases import RULES, Case, Rows
 

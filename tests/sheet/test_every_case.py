@@ -13,7 +13,7 @@ import pytest
 from firstfill.commissioning import Commissioning
 from firstfill.sheet import Words
 from firstfill.sheet.conditions import CONDITIONS
-from firstfill.sheet.walk import Seen
+from firstfill.sheet.progress import Seen
 from sheet.cases import RULES, Case, Cases, Rows, all_rows, inert_conditions, used_conditions
 from sheet.every_case import Explorer, Way, has_rows
 

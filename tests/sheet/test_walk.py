@@ -14,8 +14,9 @@ from firstfill.sheet.circumstances import is_held, job_circumstances
 from firstfill.sheet.conditions import ALWAYS
 from firstfill.sheet.grammar import MARKS, StateForm, WayOut
 from firstfill.sheet.plan import Plan, PlannedBlock, make_plan
+from firstfill.sheet.progress import ARRIVING, GROWING
 from firstfill.sheet.tables import trouble_steps
-from firstfill.sheet.walk import ARRIVING, GROWING, Walker, walk
+from firstfill.sheet.walk import Walker, walk
 from firstfill.sheet.words import BlockWords, StepWords
 from sheet.cases import stage
 

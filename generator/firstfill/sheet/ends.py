@@ -8,14 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import TYPE_CHECKING
 
+from firstfill.sheet.grammar import SiteState
+from firstfill.sheet.plan import PlannedBlock
+from firstfill.sheet.progress import At
 from firstfill.sheet.words import StepWords
-
-if TYPE_CHECKING:
-    from firstfill.sheet.grammar import SiteState
-    from firstfill.sheet.plan import PlannedBlock
-    from firstfill.sheet.walk import At
 
 __all__ = ["PRESSURE_FITS", "against_ends", "against_proof", "against_seeing", "against_wind", "sees_at_rest", "stale"]
 

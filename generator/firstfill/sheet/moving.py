@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from firstfill.sheet.plan import PlannedBlock
+from firstfill.sheet.progress import At
 from firstfill.sheet.words import StepWords
-
-if TYPE_CHECKING:
-    from firstfill.sheet.plan import PlannedBlock
-    from firstfill.sheet.walk import At
 
 __all__ = ["against_automatic", "against_hand", "against_override", "against_travel"]
 

@@ -8,7 +8,7 @@ that cannot be done safely.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Hashable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from firstfill.errors import Problem, WordsError
@@ -21,85 +21,18 @@ from firstfill.sheet.ends import (
     sees_at_rest,
     stale,
 )
-from firstfill.sheet.grammar import MARKS, SiteState, StateForm, WayOut
+from firstfill.sheet.grammar import SiteState, StateForm, WayOut
 from firstfill.sheet.moving import against_automatic, against_hand, against_override, against_travel
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedPhase, PlannedStep
+from firstfill.sheet.progress import ARRIVING, At, Seen
 
-__all__ = ["ARRIVING", "GROWING", "At", "Place", "Seen", "Walked", "Walker", "places", "walk"]
+__all__ = ["Place", "Walked", "Walker", "places", "walk"]
 
-_NAMES = tuple(MARKS)
-_PLACE_OF = {name: place for place, name in enumerate(_NAMES)}
-# Marks that only ever help: no step and no rule wants one of them less advanced than it is.
-GROWING = frozenset(
-    {
-        "posts",
-        "starter",
-        "inlet",
-        "electrics",
-        "rotation",
-        "unloaded",
-        "travel",
-        "limits",
-        "controls",
-        "directions",
-        "release-control",
-        "emergency-stop",
-        "sensors",
-        "power-loss",
-        "force",
-        "hand-release",
-        "wind",
-        "drift-marks",
-    }
-)
-_GROWING = tuple(place for place, name in enumerate(_NAMES) if name in GROWING)
-_OTHERS = tuple(place for place, name in enumerate(_NAMES) if name not in GROWING)
-_RANK = tuple({value: rank for rank, value in enumerate(values)} for values in MARKS.values())
 _HANDS_IN = frozenset({"valves", "sweep"})
 _FIRST_TRAVEL = 8
 _SEEN_AGAIN = "dead.see"
 _MOTOR_ONLY = "motor only"
 _POST_THEM = "post them in a step before"
-
-
-@dataclass(frozen=True, slots=True)
-class At:
-    """Where the walk stands: what is true of the site, and the value of each mark of progress."""
-
-    state: SiteState
-    marks: tuple[str, ...] = tuple(values[0] for values in MARKS.values())
-
-    def mark(self, name: str) -> str:
-        """Return the value of a mark."""
-        return self.marks[_PLACE_OF[name]]
-
-    def marked(self, sets: Iterable[tuple[str, str]]) -> tuple[str, ...]:
-        """Return all marks with some of them set anew."""
-        marks = list(self.marks)
-        for name, value in sets:
-            marks[_PLACE_OF[name]] = value
-        return tuple(marks)
-
-
-class Seen:
-    """Where a walk has been. What was safe with less proved is safe with more: such an arrival is not walked again."""
-
-    def __init__(self) -> None:
-        self.least: dict[Hashable, list[tuple[int, ...]]] = {}
-
-    def add(self, place: Hashable, at: At) -> bool:
-        """Note an arrival, and tell whether it teaches nothing new."""
-        key = (place, at.state, tuple([at.marks[one] for one in _OTHERS]))
-        ranks = tuple([_RANK[one][at.marks[one]] for one in _GROWING])
-        known = self.least.setdefault(key, [])
-        for less in known:
-            if all(a <= b for a, b in zip(less, ranks, strict=True)):
-                return True
-        known.append(ranks)
-        return False
-
-
-ARRIVING = At(SiteState("unknown", "trapped", "anywhere"))
 
 
 @dataclass(frozen=True)
