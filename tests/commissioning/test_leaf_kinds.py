@@ -122,6 +122,7 @@ ALWAYS = {
     "time.closing",
     "energy.moving",
     "wind.force_working",
+    "wind.force_resting",
     "pump.pressure_coldest",
     "relief.least",
     "relief.target",

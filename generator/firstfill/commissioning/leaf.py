@@ -35,6 +35,7 @@ def compute(w: Workings) -> None:
         ledger.word("leaf.load_end", windy.drive.end, "where the load pressure at working wind is greatest", load=most)
     _greatest(w, "leaf.load_pressure_held", [held(w, drive, working) for drive in driven])
     ledger.rename(wind_on_leaf(w, working), "wind.force_working")
+    ledger.rename(wind_on_leaf(w, w.facts.door.wind.fact("resting_limit")), "wind.force_resting")
     _reversal(w, working)
     if "leaf.height_raised" in ledger:
         ledger.compute(

@@ -800,6 +800,7 @@ _ALL = (
     FindingKind("energy.squeezed_air", "energy", "chambers full of air at the stop pressure", rounded="up"),
     FindingKind("energy.tank_air", "energy", "squeezed air of a closed tank", rounded="up"),
     FindingKind("wind.force_working", "force", "on one leaf at the declared working wind", rounded="up"),
+    FindingKind("wind.force_resting", "force", "on one leaf at the wind it may rest in", rounded="up"),
 )
 
 FINDINGS: dict[str, FindingKind] = {row.name: row for row in _ALL}
