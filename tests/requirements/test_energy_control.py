@@ -175,7 +175,7 @@ def test_requirement_35_the_restraint_is_fitted_before_and_taken_out_after(
         assert step.before.pressure in pressure
     assert label in gravity[2]
     oil = min(place for name, place in order.items() if name.startswith("fill.pour"))
-    shut = max(place for name, place in order.items() if name.startswith(("bleed.shut", "bleed.caps")))
+    shut = max(place for name, place in order.items() if name.startswith("bleed.shut"))
     assert order["dead.restraint"] < oil
     assert shut < order[free[0].id]
     assert free[0].if_not is not None

@@ -563,7 +563,8 @@ def test_every_row_has_a_line_for_each_round(sheet: Sheet, computed: Commissioni
 def test_with_the_motor_alone_the_electrician_starts_it_on_call(sheets: dict[str, Sheet]) -> None:
     sheet = sheets["oddernsay-research-hangar"]
     blocks = {block.id: block for phase in sheet.phases for block in phase.blocks}
-    assert [step.id for step in blocks["electrics.starting"].steps] == ["electrics.starter", "electrics.calls"]
+    starting = [step.id for step in blocks["electrics.starting"].steps]
+    assert starting == ["electrics.leads", "electrics.starter", "electrics.calls"]
     assert {step.role for step in blocks["electrics.starting"].steps} == {"Electrician"}
     for block in _starting(sheet):
         told = "The electrician at the starter" in " ".join(block.reminders)

@@ -298,7 +298,8 @@ def test_a_return_into_a_hold_with_the_relief_valve_raised_is_caught(
     job: str, words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
     _walk(commissionings[job], words)
-    raised = _with_step(words, "bleed.backed", lambda _: None)
+    again = WayOut("return", "bleed.valves", True, "")
+    raised = _with_step(words, "bleed.rest", lambda step: _leading(step, again))
     with pytest.raises(WordsError, match=r"bleed\.(towards|off)-\d: relief is bleed, coming back from bleed\."):
         _walk(commissionings[job], raised)
 
@@ -440,7 +441,7 @@ def test_a_restraint_taken_out_in_phase_seven_leaves_a_leaf_that_wind_moves(
     words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
     early = _with_step(words, "bleed.free", lambda step: replace(step, when=ALWAYS))
-    with pytest.raises(WordsError, match=r"travel\.top: leaf is resting"):
+    with pytest.raises(WordsError, match=r"bleed\.caps-3: leaf is resting"):
         _walk(commissionings["brackwater-lifeboat-shed"], early)
 
 
@@ -508,10 +509,16 @@ def test_nothing_is_driven_with_the_override_left_open(words: Words, commissioni
         _walk(commissionings["saltmarrow-depot"], left)
 
 
-def test_a_tightened_joint_goes_back_to_the_level_alone(words: Words) -> None:
+def test_a_tightened_joint_is_looked_at_again_without_bleeding_anew(words: Words) -> None:
+    """Tightened before the first pressure of the day it goes back to the level; later, to its own cardboard."""
     steps = {step.id: step for phase in words.phases for block in phase.blocks for step in block.steps}
-    for name in ("travel.wipe", "proof.cardboard", "week.joints"):
-        assert [way.out.target for way in steps[name].ways_out] == ["travel.pour", "dead.see"], name
+    back = {"travel.wipe": "travel.pour", "proof.cardboard": "proof.cardboard", "week.joints": "week.joints"}
+    for name, target in back.items():
+        assert [way.out.target for way in steps[name].ways_out] == [target, "dead.see"], name
+    # Under pressure it is looked at from outside the line, and a damp one is worked at locked out.
+    for name, target in {"hand.joints": "proof.cardboard", "week.cardboard": "week.look"}.items():
+        assert steps[name].where == "outside"
+        assert [(way.out.lockout, way.out.target) for way in steps[name].ways_out] == [(True, target)], name
 
 
 def test_who_waits_for_less_wind_comes_back_through_lockout_and_release(

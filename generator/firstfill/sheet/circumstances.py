@@ -127,6 +127,7 @@ def _site_circumstances(commissioning: Commissioning) -> dict[str, bool]:
 def _stated_circumstances(facts: JobFacts) -> dict[str, bool]:
     return {
         "drift-stated": facts.door.drift is not None,
+        "difference-stated": facts.door.side_difference is not None,
         "times-asked": facts.door.times is not None,
         "prop-stated": facts.door.blocking is not None,
         "inlet-port": facts.unit.pump.inlet_fill is not None,

@@ -58,8 +58,12 @@ def _large(block: Block, letters: str) -> Block:
 
 
 def _written_out(maker: StepMaker, plan: Plan, kind: str, letters: str) -> Block:
-    """Return the last written-out block of a kind: the first lockout is that of a unit never run before."""
-    found = [block for _, block in plan.blocks() if block.kind == kind]
+    """Return the last written-out block of a kind: the first lockout is that of a unit never run before.
+
+    Where only the motor is wired at first, the last of that time: it tells who starts the motor then.
+    """
+    every = [block for _, block in plan.blocks() if block.kind == kind]
+    found = [block for block in every if block.case["motor-power-only"]] or every
     if not found:
         raise WordsError(Problem("words-empty", f"no block inserts {kind}", f"'insert: {kind}'", "write it in a phase"))
     made = _large(maker.block(found[-1]), letters)

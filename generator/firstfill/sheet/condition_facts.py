@@ -101,6 +101,7 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "air-visible": RestsOn(findings=("air.level_fall_allowed",), checks=("air.visible",)),
         "invented": _checks("data.not_invented"),
         "drift-stated": _facts("door.drift"),
+        "difference-stated": _facts("door.side_difference"),
         "times-asked": _facts("door.times"),
         "prop-stated": _facts("door.blocking"),
         "inlet-port": _facts("unit.pump.inlet_fill"),

@@ -60,7 +60,7 @@ def day_table(values: Values, plan: Plan, day: Day) -> Table:
         dead = [block for block in phase.blocks if block.kind in {"lockout", "pause"} and block.steps]
         # Nobody may pause after the first: its ends are shut in, the leaf was not seen yet.
         dead = [block for block in dead if not block.case.get("first-lockout")]
-        stops = ", ".join(block.steps[-1].number for block in dead)
+        stops = ", ".join(block.steps[0 if block.kind == "pause" else -1].number for block in dead)
         count = sum(block.kind == "lockout" for block in phase.blocks)
         title = f"{phase.words.number} {phase.words.title}"
         rows.append((title, said_time(values, takes), said_time(values, total), str(count) if count else "", stops))

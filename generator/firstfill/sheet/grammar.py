@@ -91,6 +91,7 @@ MARKS: dict[str, tuple[str, ...]] = {
     "force-meter": ("away", "placed"),
     "override": ("shut", "open"),
     "drift-marks": ("none", "fixed"),
+    "test-body": ("away", "placed"),
     "automatic": ("off", "on"),
     "hand-latch": ("shut", "open"),
 }

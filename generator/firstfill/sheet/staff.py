@@ -68,7 +68,29 @@ def staff_words(values: Values, maker: StepMaker, plan: Plan, day: Day) -> dict[
     if values.case["motor-power-only"]:
         early = [block for block in powered if block.id not in maker.late]
         made.append(labels["people starter"].format(time=lasting(early)))
-    return {"people": " ".join(made), "second": ", ".join(_duties(values, wanted)), "third": "; ".join(third)}
+    made.append(_electrician(values, plan, day))
+    return {
+        "people": " ".join(one for one in made if one),
+        "second": ", ".join(_duties(values, wanted)),
+        "third": "; ".join(third),
+    }
+
+
+def _electrician(values: Values, plan: Plan, day: Day) -> str:
+    """Return in which phases of the day the electrician is wanted, and from when to when."""
+    theirs = [
+        (phase, block)
+        for phase, block in plan.blocks()
+        if phase.words.number <= LAST_OF_TODAY and any(step.words.who == "electrician" for step in block.steps)
+    ]
+    if not theirs:
+        return ""
+    last = theirs[-1][1].id
+    return values.labels["people electrician"].format(
+        phases=", ".join(dict.fromkeys(str(phase.words.number) for phase, _ in theirs)),
+        start=said_time(values, day.until(plan, theirs[0][1].id)),
+        end=said_time(values, day.until(plan, last) + day.minutes[last]),
+    )
 
 
 def _duties(values: Values, wanted: Posts) -> list[str]:
