@@ -88,10 +88,9 @@ MARKS: dict[str, tuple[str, ...]] = {
     "hand-release": ("unproved", "proved"),
     "wind": ("unread", "read"),
     "electrician-lock": ("off", "on"),
-    "force-meter": ("away", "placed"),
+    "stand": ("away", "placed"),
     "override": ("shut", "open"),
     "drift-marks": ("none", "fixed"),
-    "test-body": ("away", "placed"),
     "automatic": ("off", "on"),
     "hand-latch": ("shut", "open"),
 }
