@@ -48,6 +48,8 @@ def _door(door: str, words: str, restraint: str, second: str, **more: Any) -> Va
         "extend": "opens",
         "cylinders": size,
         "restraint": restraint,
+        "restraint_place": "rear" if door == "slide" else "edge",
+        "restraint_ways": "both ways" if words == "long" else "off stop",
         "size": "13 ft 1.5 in" if words == "long" else "4 m",
         "way": "12 ft 10 in" if words == "long" else "2.4 m",
         "places": _places(restraint),

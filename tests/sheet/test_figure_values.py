@@ -108,7 +108,7 @@ def test_a_figure_that_a_job_has_nothing_for_is_placed_nowhere(commissionings: d
     computed = commissionings["brackwater-lifeboat-shed"]
     bare = replace(computed, stages=tuple(replace(stage, directions=()) for stage in computed.stages))
     values = composing._values(bare, words, composing.make_plan(computed, words))
-    names = {one.name for one in composing.figures(values)}
+    names = {one.name for one in composing.figures(values, "edge")}
     assert not names & {"circuit-rows", "bleed-timeline"}
     assert "circuit" in names
 

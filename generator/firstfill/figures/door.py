@@ -16,6 +16,8 @@ from firstfill.figures.values import DoorFigure
 __all__ = ["draw_door"]
 
 _ARC_PARTS = 48
+# Marks of two leaves nearer to each other than this are one.
+_APART = 7.0
 
 
 @dataclass
@@ -79,6 +81,21 @@ class _Hinged:
         drawing.circle(*self.hinge, 1.5, fill="#000")
         self.keep(made)
 
+    def held(self, made: DoorDrawing) -> tuple[Point, list[Point]]:
+        """Draw what holds the leaf, on the leaf as it is held; return where that is, and what its number points at.
+
+        A place that the facts name otherwise is not pointed at: the number then stands at the middle of that leaf.
+        """
+        angle = self.values["closed_at" if self.values["restraint"] == "closed" else "open_at"]
+        if self.values["restraint_place"] == "edge":
+            spot = self.turned(self.edge, 0.0, angle)
+        elif self.values["restraint_place"] == "rod":
+            spot = self.pins(angle)[1]
+        else:
+            return self.turned(self.edge / 2, 0.0, angle), []
+        made.stop(*spot, 2.0, 2.0)
+        return spot, [spot]
+
     def keep(self, made: DoorDrawing) -> None:
         """Keep leaf and cylinder free of words."""
         for angle in (self.values["closed_at"], self.values["open_at"]):
@@ -121,9 +138,9 @@ def _draw_tilt(made: DoorDrawing) -> float:
     pin, rod = leaf.pins(values["closed_at"])
     valve = (pin[0] + 0.35 * (rod[0] - pin[0]), pin[1] + 0.35 * (rod[1] - pin[1]))
     made.mark("valves", (valve[0] - 6.0, valve[1]), valve)
-    held = leaf.turned(edge, 0.0, values["closed_at" if values["restraint"] != "open" else "open_at"])
     if values["restraint"]:
-        made.mark("restraint", (held[0] - 6.0, held[1] - 6.0), (held[0] - 0.8, held[1] - 1.4))
+        held, targets = leaf.held(made)
+        made.mark("restraint", (held[0] - 6.0, held[1] - 6.0), *targets)
     edge_open = leaf.turned(edge, 0.0, values["open_at"])
     over: list[Spot] = [(edge_open[0] - k, edge_open[1] - 4.0, "end") for k in (0.0, 8.0, 14.0, 24.0)]
     labels.place([*over, (edge_open[0], edge_open[1] + 6.0, "end")], values["leaf_open"])
@@ -182,13 +199,22 @@ def _draw_swing(made: DoorDrawing) -> float:
     pin, rod = first.pins(values["closed_at"])
     valve = ((pin[0] + rod[0]) / 2, (pin[1] + rod[1]) / 2)
     made.mark("valves", (valve[0] - 7.0, valve[1] - 2.5), valve)
-    held = first.turned(edge, 0.0, values["open_at" if values["restraint"] == "open" else "closed_at"])
     if values["restraint"]:
-        made.mark("restraint", (held[0], held[1] - 7.0), (held[0] - (1.0 if leaves == 2 else 0.0), held[1] - 1.0))
+        _mark_held(made, [leaf.held(made) for leaf in hinged])
     made.wall_places(3.0, wall - 10.0, line[0] - 3.0)
     made.second(line[2] + 8.0 if line[2] + 12.0 < WIDTH else WIDTH - 5.0, bottom + 1.0)
     made.metre(3.0, bottom + 4.0, scale)
     return bottom + 8.0
+
+
+def _mark_held(made: DoorDrawing, held: list[tuple[Point, list[Point]]]) -> None:
+    """Write the number of what holds the leaves: one number where their edges meet, else one at each leaf."""
+    xs = [x for (x, _), _ in held]
+    if len(held) == 2 and abs(xs[1] - xs[0]) < _APART:
+        both = (sum(xs) / 2, held[0][0][1])
+        held = [(both, [target for _, targets in held for target in targets])]
+    for (x, y), targets in held:
+        made.mark("restraint", (x, y - 7.0), *targets)
 
 
 def draw_door(values: DoorFigure) -> str:

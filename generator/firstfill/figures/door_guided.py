@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from firstfill.figures.door_parts import WIDTH, DoorDrawing
 from firstfill.figures.labels import Spot
-from firstfill.figures.scene import arrow, cylinder, dimension, ground
+from firstfill.figures.scene import Point, arrow, cylinder, dimension, ground
 from firstfill.figures.svg import PALE
 
 __all__ = ["draw_lift", "draw_slide"]
 
 _SHEAVE = 1.7
 _DIRECT = 1.05
+_GUIDE = 2.6
+_ROLLERS = (0.15, 0.85)
+_ROLLER, _CLAMP = 1.3, 1.8
 
 
 def _heads(made: DoorDrawing) -> tuple[float, float, float]:
@@ -60,12 +63,37 @@ def draw_lift(made: DoorDrawing) -> float:
     valve = (left - 6.0, floor - barrel * scale * 0.85)
     made.mark("valves", (valve[0] - 7.0, valve[1]), valve)
     if values["restraint"]:
-        edge = floor - (lift if values["restraint"] == "open" else 0.0)
-        made.mark("restraint", (right + 14.0, max(edge - 28.0, 12.0)), (right + 2.0, edge - 2.0))
+        _lift_held(made, (left, right), floor - (lift if values["restraint"] == "open" else 0.0), high)
     made.wall_places(3.0, floor, inner - 2.0)
     made.second(min(outer + 8.0, WIDTH - 5.0), floor)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
+
+
+def _lift_held(made: DoorDrawing, sides: Point, lower: float, high: float) -> None:
+    """Draw what holds the leaf in both guides: over its lower edge where it would go up, under it where down."""
+    values, (left, right) = made.values, sides
+    place = values["restraint_place"]
+    mark = (right + 14.0, max(lower - 28.0, 12.0))
+    if place == "rod":
+        closed, opened, _ = _heads(made)
+        scale = high / values["height"]
+        floor = lower + (values["travel"] * scale if values["restraint"] == "open" else 0.0)
+        made.mark(
+            "restraint", mark, (right + 6.0, floor - (opened if values["restraint"] == "open" else closed) * scale)
+        )
+        return
+    if place != "edge":
+        made.mark("restraint", mark)
+        return
+    both = values["restraint_ways"] == "both ways"
+    over = both or values["restraint"] == "closed"
+    under = both or values["restraint"] == "open"
+    heights = [lower - 2.0] * over + [lower + 1.2] * under
+    for y in heights:
+        for x in (left - _GUIDE, right + _GUIDE):
+            made.stop(x, y, 2.4, 1.6)
+    made.mark("restraint", mark, (right + _GUIDE, heights[0]))
 
 
 def _chain(made: DoorDrawing, x: float, side: float, floor: float, head: float) -> None:
@@ -93,8 +121,8 @@ def draw_slide(made: DoorDrawing) -> float:
     drawing.box(at_closed, track + 1.6, wide, high - 0.6, fill="none", line=0.9)
     drawing.line(rear - 4.0, track, rear + wide + way + 4.0, track, 1.4)
     for x in (at_closed, at_open):
-        for share in (0.15, 0.85):
-            drawing.circle(x + share * wide, track - 0.2, 1.3, fill="#fff", line=0.6)
+        for share in _ROLLERS:
+            drawing.circle(x + share * wide, track - 0.2, _ROLLER, fill="#fff", line=0.6)
     most = max(closed, opened)
     base = rear + way + 3.0 - most * scale if values["leaf_per_rod"] > _DIRECT else rear - min(closed, opened) * scale
     base = max(base, 4.0)
@@ -126,11 +154,28 @@ def draw_slide(made: DoorDrawing) -> float:
     labels.place([(only_open, floor - 18.0 - k, "middle") for k in (0.0, 4.0)], made.narrow(values["size"], own))
     made.mark("valves", (base + 6.0, y - 7.0), (base + 6.0, y - 1.0))
     if values["restraint"]:
-        at = at_open if values["restraint"] == "open" else at_closed
-        # Ahead of the rear rollers, on the side the leaf would go to.
-        x = at + (wide + 1.5 if at < max(at_open, at_closed) else -1.5)
-        made.mark("restraint", (x + 5.0, y - 7.0), (x, track - 1.0))
+        _slide_held(made, (at_closed, at_open), wide, track)
     made.wall_places(3.0, floor, inner - 2.0)
     made.second(min(outer + 8.0, WIDTH - 5.0), floor)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
+
+
+def _slide_held(made: DoorDrawing, ends: Point, wide: float, track: float) -> None:
+    """Draw what holds the leaf on the track: at a roller of the leaf as it is held, on the side it would go to."""
+    values, (at_closed, at_open) = made.values, ends
+    held, other = (at_open, at_closed) if values["restraint"] == "open" else (at_closed, at_open)
+    above = track - 14.0
+    if values["restraint_place"] not in {"rear", "front"}:
+        made.mark("restraint", (held + wide / 2, above))
+        return
+    # The leading edge is the one on the side the leaf closes to; the rear roller is the one farthest from it.
+    closes = 1.0 if at_closed > at_open else -1.0
+    front = values["restraint_place"] == "front"
+    share = _ROLLERS[1] if front == (closes > 0.0) else _ROLLERS[0]
+    roller = held + share * wide
+    off = (_ROLLER + _CLAMP / 2) * (1.0 if other > held else -1.0)
+    for way in (1.0, -1.0) if values["restraint_ways"] == "both ways" else (1.0,):
+        made.stop(roller + way * off, track - 1.2, _CLAMP, 4.0)
+    x = roller + off
+    made.mark("restraint", (x + 11.0, above), (x, track - 2.0))

@@ -23,13 +23,18 @@ class DoorDrawing:
         self.labels = Labels(self.drawing)
         self._numbers = {note["which"]: str(place) for place, note in enumerate(values["places"], start=1)}
 
-    def mark(self, which: str, spot: Point, target: Point | None = None) -> None:
-        """Write the number of a place, with a line to what it is where it stands beside it."""
+    def mark(self, which: str, spot: Point, *targets: Point) -> None:
+        """Write the number of a place, with a line to each thing it is where it stands beside it."""
         if which not in self._numbers:
             return
-        if target is not None:
+        for target in targets:
             self.drawing.line(*spot, *target, 0.4)
         place_mark(self.labels, *spot, self._numbers[which])
+
+    def stop(self, x: float, y: float, across: float, up: float) -> None:
+        """Draw what a leaf cannot pass: a black block about a point."""
+        self.drawing.box(x - across / 2, y - up / 2, across, up, fill="#000", line=0)
+        self.labels.keep(x - across / 2, y - up / 2, x + across / 2, y + up / 2)
 
     def two_lines(self, text: str) -> list[str]:
         """Return a text on as even lines as its words allow."""

@@ -143,6 +143,11 @@ class DoorFigure(TypedDict):
         Those of one leaf.
     restraint
         ``closed`` or ``open``: where the leaf is restrained; empty where it is not.
+    restraint_place
+        What it holds the leaf by: ``edge`` (free edge, or lower edge), ``rear`` or ``front`` roller, ``rod`` of the
+        cylinder; empty where the facts name another place, which is then not pointed at.
+    restraint_ways
+        ``off stop``: it keeps the leaf on its stop; ``both ways``: it keeps it from both directions.
     size, way
         Size of the leaf (height or width) and travel, in words.
     places
@@ -171,6 +176,8 @@ class DoorFigure(TypedDict):
     extend: Literal["opens", "closes"]
     cylinders: Cylinders
     restraint: Literal["closed", "open", ""]
+    restraint_place: Literal["edge", "rear", "front", "rod", ""]
+    restraint_ways: Literal["off stop", "both ways"]
     size: str
     way: str
     places: list[PlaceNote]

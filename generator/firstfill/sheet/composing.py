@@ -11,6 +11,7 @@ from firstfill.sheet.counting import count_plan, time_plan
 from firstfill.sheet.data import plain_data
 from firstfill.sheet.day import Day, day_table, day_words
 from firstfill.sheet.document import Block, Circuit, Phase, Sheet, Step
+from firstfill.sheet.figure_door import held_by
 from firstfill.sheet.front import figures, grouped_cautions, head_numbers, identity, paragraphs, record
 from firstfill.sheet.plan import Plan, make_plan
 from firstfill.sheet.prose import in_language
@@ -133,6 +134,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
     WordsError
         When the words do not fit the job: a value it has not, a step it leaves out, an unsafe order.
     """
+    held_place = held_by(commissioning.facts)
     commissioning = in_language(commissioning, words)
     plan = make_plan(commissioning, words)
     walked = walk(plan, held=is_held(commissioning), trouble=trouble_steps(words, plan).values())
@@ -152,7 +154,7 @@ def compose(commissioning: Commissioning, words: Words) -> Sheet:
         day.minutes,
         waiting,
     )
-    drawn = figures(values)
+    drawn = figures(values, held_place)
     phases = tuple(_drawable(maker.phase(phase), drawn) for phase in plan.phases)
     cautions, injection = grouped_cautions(values, words)
     numbers = head_numbers(values, words)

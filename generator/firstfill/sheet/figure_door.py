@@ -7,9 +7,9 @@ from typing import Any
 from firstfill.commissioning.showing import shown_fact
 from firstfill.quantities import show
 from firstfill.sheet.view import Values
-from firstfill.specs import SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
+from firstfill.specs import JobFacts, SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
 
-__all__ = ["door_figure", "travel_in_words"]
+__all__ = ["door_figure", "held_by", "travel_in_words"]
 
 _DIGITS = 4
 
@@ -94,8 +94,37 @@ def _places(values: Values) -> list[dict[str, str]]:
     return [{"which": which, "text": text} for which, text in made]
 
 
-def door_figure(values: Values) -> dict[str, Any]:
-    """Return what the figure of the door draws."""
+def held_by(facts: JobFacts) -> str:
+    """Return what the leaf is held by, as far as the words of the fact name a part that the figure draws.
+
+    Parameters
+    ----------
+    facts
+        Those of the job as they are written, before their words are said in another language.
+
+    Returns
+    -------
+    str
+        ``edge``, ``rear``, ``front``, ``rod``; empty where the words name another place, or nothing holds the leaf.
+    """
+    door = facts.door
+    restraint = door.leaf_restraint
+    if restraint is None:
+        return ""
+    at = restraint.at.lower()
+    if at.startswith("rod"):
+        return "rod"
+    if isinstance(door, SlideDoor):
+        parts = {"rear": "rear", "front": "front", "leading": "front"}
+    elif isinstance(door, VerticalLiftDoor):
+        parts = {"bottom": "edge", "lower edge": "edge"}
+    else:
+        parts = {"free edge": "edge"}
+    return next((part for word, part in parts.items() if word in at), "")
+
+
+def door_figure(values: Values, held_place: str) -> dict[str, Any]:
+    """Return what the figure of the door draws; :func:`held_by` says by what the leaf is held."""
     facts, labels = values.commissioning.facts, values.labels
     door = facts.door
     upright = isinstance(door, SwingDoor | SlideDoor)
@@ -120,6 +149,8 @@ def door_figure(values: Values) -> dict[str, Any]:
         "extend": door.cylinders.extend,
         "cylinders": _cylinders(values),
         "restraint": restraint.position if restraint is not None and values.case["held"] else "",
+        "restraint_place": held_place,
+        "restraint_ways": restraint.direction if restraint is not None else "off stop",
         "size": extent if upright and not hinged else shown_fact(size),
         "places": places,
         "notes": [f"{kind}. {note}"],

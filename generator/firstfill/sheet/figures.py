@@ -13,10 +13,18 @@ from firstfill.sheet.view import Values
 __all__ = ["drawn_figures"]
 
 
-def drawn_figures(values: Values) -> tuple[Circuit, ...]:
-    """Return what these figures draw, by name; a figure that a job has nothing for is left out."""
+def drawn_figures(values: Values, held_place: str) -> tuple[Circuit, ...]:
+    """Return what these figures draw, by name; a figure that a job has nothing for is left out.
+
+    Parameters
+    ----------
+    values
+        What the words can name in this job.
+    held_place
+        What the leaf is held by: see :func:`firstfill.sheet.figure_door.held_by`.
+    """
     made: dict[str, dict[str, Any] | None] = {
-        "door": door_figure(values),
+        "door": door_figure(values, held_place),
         "circuit": circuit_figure(values),
         "circuit-rows": circuit_rows(values),
         "load-curve": load_figure(values),

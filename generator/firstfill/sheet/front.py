@@ -204,8 +204,8 @@ def _line(values: Values) -> dict[str, Any]:
     }
 
 
-def figures(values: Values) -> tuple[Circuit, ...]:
-    """Return what the figures draw, by name."""
+def figures(values: Values, held_place: str) -> tuple[Circuit, ...]:
+    """Return what the figures draw, by name; ``held_place`` is what the leaf is held by."""
     glass = _glass(values)
     first = (Circuit("sight-glass", glass), Circuit("level-strip", glass), Circuit("danger-line", _line(values)))
-    return (*first, *drawn_figures(values))
+    return (*first, *drawn_figures(values, held_place))
