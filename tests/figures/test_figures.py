@@ -49,7 +49,10 @@ def plan(door: str = "swing", leaves: int = 2, second: str = "Second person") ->
         "sweep": "Keep out",
         "line": "Danger line",
         "unit": "Unit, on the wall",
+        "isolator": "isolator MAIN, 22 m from the unit",
         "second": second,
+        "second_at": "isolator",
+        "third": "",
         "inside": "inside",
         "outside": "outside",
     }

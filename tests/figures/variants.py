@@ -14,6 +14,19 @@ _WORDS = {
     "long": {"sweep": "BARRIDO: NADIE AQUÍ DENTRO", "line": "LÍNEA DE PELIGRO", "open": "abierta", "closed": "cerrada"},
 }
 
+# Who is posted besides the installer, and where.
+CREWS: dict[str, dict[str, str]] = {
+    name: dict(zip(("second", "second_at", "third", "isolator_distance"), said, strict=True))
+    for name, said in {
+        "nobody": ("", "isolator", "", "3 m"),
+        "in view": ("P", "unit", "", "1.5 m"),
+        "at the isolator": ("P", "isolator", "", "12.5 ft"),
+        "far": ("P", "isolator", "", "22 m"),
+        "nobody knows how far": ("P", "isolator", "", ""),
+        "apart": ("P", "isolator", "T", "160 ft"),
+    }.items()
+}
+
 
 def _places(restraint: str) -> list[dict[str, str]]:
     made = [
@@ -29,7 +42,7 @@ def _places(restraint: str) -> list[dict[str, str]]:
     return [{"which": which, "text": text} for which, text in made]
 
 
-def _door(door: str, words: str, restraint: str, second: str, **more: Any) -> Values:
+def _door(door: str, words: str, restraint: str, crew: str, **more: Any) -> Values:
     said = _WORDS[words]
     size = {"retracted": 1.5, "dead": 0.28, "barrel": 0.12, "rod": 0.063, "closed": 1.51, "open": 2.48}
     base: Values = {
@@ -62,36 +75,35 @@ def _door(door: str, words: str, restraint: str, second: str, **more: Any) -> Va
         "outside": "outside",
         "bar": "1 m",
         "installer": "I",
-        "second": second,
     }
-    return base | more
+    return base | CREWS[crew] | more
 
 
 def doors() -> Iterator[tuple[str, Values]]:
     """Yield doors of every type, by what they are."""
-    rest = list(itertools.product(("short", "long"), ("", "closed", "open"), ("", "P")))
-    for words, restraint, second in rest:
-        name = f"{words}, restrained {restraint or 'nowhere'}, second {second or 'none'}"
+    rest = list(itertools.product(("short", "long"), ("", "closed", "open"), CREWS))
+    for words, restraint, crew in rest:
+        name = f"{words}, restrained {restraint or 'nowhere'}, crew {crew}"
         for height, open_at in ((2.4, 1.5), (4.0, 1.5), (7.0, 1.2), (4.0, 1.75)):
             frame, leaf = [0.55 * height, -0.14 * height], [0.2 * height, -0.05]
             pins = {"height": height, "open_at": open_at, "frame_anchor": frame, "leaf_anchor": leaf, "way": "86°"}
-            yield f"tilt-up {height} m {open_at} rad, {name}", _door("tilt-up", words, restraint, second, **pins)
+            yield f"tilt-up {height} m {open_at} rad, {name}", _door("tilt-up", words, restraint, crew, **pins)
         for leaves, width, open_at in ((1, 1.5, 1.6), (2, 3.0, 1.6), (1, 4.5, 1.9), (2, 5.0, 1.4)):
             frame, leaf = [0.3 * width, -0.3 * width], [0.17 * width, -0.06]
             pins = {"leaves": leaves, "width": width, "open_at": open_at, "frame_anchor": frame, "leaf_anchor": leaf}
-            yield f"swing {leaves} × {width} m, {name}", _door("swing", words, restraint, second, way="92°", **pins)
+            yield f"swing {leaves} × {width} m, {name}", _door("swing", words, restraint, crew, way="92°", **pins)
         for width, height, travel, gearing in ((4.0, 3.0, 3.1, 2.0), (4.0, 4.3, 4.4, 2.0), (6.0, 3.0, 3.0, 1.0)):
             out = 1.99 + travel / gearing
             size = {"retracted": 1.98, "dead": 0.26, "barrel": 0.08, "rod": 0.056, "closed": 1.99, "open": out}
             pins = {"width": width, "height": height, "travel": travel, "leaf_per_rod": gearing, "cylinders": size}
-            yield f"lift {width} × {height} m, {name}", _door("vertical lift", words, restraint, second, **pins)
+            yield f"lift {width} × {height} m, {name}", _door("vertical lift", words, restraint, crew, **pins)
         for extend, gearing in itertools.product(("opens", "closes"), (1.0, 2.0)):
             out = 1.58 + 2.4 / gearing
             ends = {"closed": 1.58, "open": out} if extend == "opens" else {"closed": out, "open": 1.58}
             size = {"retracted": 1.565, "dead": 0.23, "barrel": 0.075, "rod": 0.04, **ends}
             pins = {"width": 2.7, "travel": 2.4, "leaf_per_rod": gearing, "cylinders": size, "extend": extend}
             pins["size"] = "2.7 m × 3 m"
-            yield f"slide {extend} {gearing}, {name}", _door("slide", words, restraint, second, **pins)
+            yield f"slide {extend} {gearing}, {name}", _door("slide", words, restraint, crew, **pins)
 
 
 def _part(label: str, name: str) -> dict[str, str]:
@@ -328,10 +340,10 @@ def glasses() -> Iterator[tuple[str, Values]]:
 def plans() -> Iterator[tuple[str, Values]]:
     """Yield plans of the place, by what they are."""
     doors = (("tilt-up", 1), ("swing", 1), ("swing", 2), ("vertical lift", 1), ("slide", 1))
-    for (door, leaves), words, second in itertools.product(doors, ("short", "long"), ("", "Second person")):
+    for (door, leaves), words, crew in itertools.product(doors, ("short", "long"), CREWS):
         far = words == "long"
         yield (
-            f"{door} {leaves}, {words}, second {second or 'none'}",
+            f"{door} {leaves}, {words}, crew {crew}",
             {
                 "title": "Danger line, seen from above",
                 "description": "leaf 3 m × 4 m",
@@ -345,7 +357,14 @@ def plans() -> Iterator[tuple[str, Values]]:
                 "unit": "Unidad: en una repisa dentro del cobertizo, a un paso de las bisagras, fuera de la línea"
                 if far
                 else "Unit: on the wall beside the opening, outside the sweep",
-                "second": ("Segunda persona autorizada" if far else second) if second else "",
+                "isolator": "seccionador MAIN, a 160 ft del grupo" if far else "isolator MAIN, 22 m from the unit",
+                "second_at": CREWS[crew]["second_at"],
+                **{
+                    key: ({"second": "Segunda", "third": "Tercera"}[key] + " persona autorizada" if far else key)
+                    if CREWS[crew][key]
+                    else ""
+                    for key in ("second", "third")
+                },
                 "inside": "en el interior" if far else "inside",
                 "outside": "en el exterior" if far else "outside",
             },

@@ -453,7 +453,10 @@ def figures() -> tuple[Circuit, ...]:
         "sweep": "Sweep: keep out",
         "line": "Danger line",
         "unit": "Unit, on the wall beside the opening",
+        "isolator": "isolator MAIN, 3 m from the unit",
         "second": "Second person",
+        "second_at": "isolator",
+        "third": "",
         "inside": "inside",
         "outside": "outside",
     }

@@ -12,6 +12,8 @@ _WIDTH = 130.0
 _THICK = 4.0
 _FIRST, _LAST = 38.0, 92.0  # the opening in the wall
 _UNIT_WORDS = 62.0
+# What the isolator with whoever is posted there takes of the words of the unit, and what their own words may take.
+_APART, _POSTED_WORDS = 12.0, 38.0
 _SIZE, _LARGE = 4.8, 5.4
 _LINE = 1.22
 
@@ -58,10 +60,16 @@ def draw_danger_line(values: DangerLine) -> str:
     """Draw the plan."""
     drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
     labels = Labels(drawing)
-    unit = fitted(values["unit"], _UNIT_WORDS, _SIZE)
+    apart = bool(values["second"]) and values["second_at"] == "isolator"
+    unit = fitted(values["unit"], _UNIT_WORDS - (_APART if apart else 0.0), _SIZE)
+    posted = fitted(values["isolator"], _POSTED_WORDS, _SIZE) + fitted(values["second"], _POSTED_WORDS, _SIZE)
+    near = values["third"] if apart else values["second"]
+    # Words of whoever stands beside the installer, below those of the unit.
+    beside_unit = fitted(near, _UNIT_WORDS - _APART, _SIZE) if near else []
+    rows = max(len(unit) + 1 + len(beside_unit), 1 + len(posted) if apart else 0)
     leaf = fitted(f"{values['leaf']} {values['width']} × {values['height']}", _LAST - _FIRST - 2.0, _SIZE)
     # What stands over the wall: the words of the unit, then, inside the line, those of the leaf.
-    wall = max(26.0, 4.0 + len(unit) * _LINE * _SIZE) + 8.0 + len(leaf) * _LINE * _SIZE
+    wall = max(26.0, 4.0 + rows * _LINE * _SIZE) + 8.0 + len(leaf) * _LINE * _SIZE
     drawing.box(4, wall, _FIRST - 4, _THICK, fill="#666")
     drawing.box(_LAST, wall, _WIDTH - 4 - _LAST, _THICK, fill="#666")
     left, top, right, bottom = _sweep(drawing, values, wall)
@@ -84,12 +92,16 @@ def draw_danger_line(values: DangerLine) -> str:
     beside = left > _FIRST / 2
     labels.put((4, bottom - 1.0 if beside else bottom + 6.5, "start"), outside, _SIZE)
     drawing.box(_WIDTH - 16, 3, 12, 9, fill=GREY, line=0.8)
-    _person(drawing, _WIDTH - 10, 21, "#000")
+    feet = max(21.0, 8.0 + (len(unit) + 0.6) * _LINE * _SIZE)
+    _person(drawing, _WIDTH - 7, 21, "#000")
     labels.put((_WIDTH - 18, 8, "end"), unit, _SIZE)
+    if beside_unit:
+        _person(drawing, _WIDTH - 13.4, 21, "#fff")
+        labels.put((_WIDTH - 20, feet, "end"), beside_unit, _SIZE)
+    if apart:
+        drawing.box(4, 11.5, 8, 7, fill=GREY, line=0.8)
+        _person(drawing, 16.5, 16.0, "#fff")
+        labels.put((21, 15.0, "start"), posted, _SIZE)
     lowest = max(bottom + 8.0, max(area[3] for area in labels.taken))
-    if values["second"]:
-        _person(drawing, _WIDTH - 10, bottom - 12, "#fff")
-        second = fitted(values["second"], _WIDTH - 4.0 - _LAST - 6.0, _SIZE)
-        lowest = max(lowest, labels.put((_WIDTH - 3, bottom - 3, "end"), second, _SIZE) - 0.8 * _SIZE)
     drawing.height = lowest + 1.0
     return drawing.svg()

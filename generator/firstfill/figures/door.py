@@ -117,9 +117,10 @@ def _draw_tilt(made: DoorDrawing) -> float:
     swept = _extent(plain.sweep())
     frames = [plain.pins(values["closed_at"])[0], *plain.pins(values["open_at"])]
     inward = max(0.0, -min(x for x, _ in frames))
-    # Room beside it: whoever drives inside, the second person outside.
-    scale = min(56.0 / (edge + 0.2), (WIDTH - 34.0 - 24.0) / (swept[2] + inward))
-    hinge = (34.0 + inward * scale, 12.0 + max(0.0, -swept[1]) * scale)
+    # Room beside it: who works inside, the words of the danger line outside.
+    wall = 34.0 + made.room
+    scale = min(56.0 / (edge + 0.2), (WIDTH - wall - 24.0) / (swept[2] + inward))
+    hinge = (wall + inward * scale, 12.0 + max(0.0, -swept[1]) * scale)
     leaf = _Hinged(values, hinge, scale, edge, (0.0, 1.0), (1.0, 0.0))
     floor = hinge[1] + edge * scale + 0.6
     reach = hinge[0] + swept[2] * scale
@@ -143,15 +144,15 @@ def _draw_tilt(made: DoorDrawing) -> float:
         made.mark("restraint", (held[0] - 6.0, held[1] - 6.0), *targets)
     edge_open = leaf.turned(edge, 0.0, values["open_at"])
     over: list[Spot] = [(edge_open[0] - k, edge_open[1] - 4.0, "end") for k in (0.0, 8.0, 14.0, 24.0)]
-    labels.place([*over, (edge_open[0], edge_open[1] + 6.0, "end")], values["leaf_open"])
+    past: list[Spot] = [(edge_open[0] + 2.0, edge_open[1] - k, "start") for k in (1.0, 5.0)]
+    labels.place([*over, (edge_open[0], edge_open[1] + 6.0, "end"), *past], values["leaf_open"])
     turns = [(reach, share) for reach in (0.86, 0.7, 0.93, 0.3) for share in (0.72, 0.6, 0.82, 0.5, 0.4)]
     spots = [
         leaf.turned(reach * edge, 0.0, values["closed_at"] + share * (values["open_at"] - values["closed_at"]))
         for reach, share in turns
     ]
     labels.place([(x - 2.0, y, "middle") for x, y in spots], values["way"], bold=True)
-    made.wall_places(3.0, floor, inner - 4.0)
-    made.second(WIDTH - 7.0 if outer + 8.0 > WIDTH - 7.0 else outer + 8.0, floor)
+    made.wall_places(3.0, floor, inner - 3.0)
     made.metre(3.0, 9.0, scale)
     return floor + 5.0
 
@@ -167,7 +168,7 @@ def _draw_swing(made: DoorDrawing) -> float:
     opening = leaves * edge
     scale = min(62.0 / (opening + 2 * left), 44.0 / (swept[3] + 0.3 * inward))
     start = (WIDTH - opening * scale) / 2 + 1.5
-    wall = max(17.0 + inward * scale, 36.0)
+    wall = max(21.0 + inward * scale, 30.0)
     drawing.box(4.0, wall - 3.0, start - 4.0 - 1.0, 3.0, fill="#666")
     drawing.box(start + opening * scale + 1.0, wall - 3.0, WIDTH - 5.0 - start - opening * scale, 3.0, fill="#666")
     hinged = [_Hinged(values, (start, wall), scale, edge, (1.0, 0.0), (0.0, 1.0))]
@@ -201,8 +202,7 @@ def _draw_swing(made: DoorDrawing) -> float:
     made.mark("valves", (valve[0] - 7.0, valve[1] - 2.5), valve)
     if values["restraint"]:
         _mark_held(made, [leaf.held(made) for leaf in hinged])
-    made.wall_places(3.0, wall - 10.0, line[0] - 3.0)
-    made.second(line[2] + 8.0 if line[2] + 12.0 < WIDTH else WIDTH - 5.0, bottom + 1.0)
+    made.strip_places(1.0)
     made.metre(3.0, bottom + 4.0, scale)
     return bottom + 8.0
 

@@ -28,9 +28,9 @@ def draw_lift(made: DoorDrawing) -> float:
     closed, opened, barrel = _heads(made)
     size = values["cylinders"]
     tall = max(values["height"] + values["travel"], opened, closed) + 0.1
-    scale = min(62.0 / tall, 42.0 / values["width"])
+    scale = min(62.0 / tall, (42.0 - made.room) / values["width"])
     wide, high, lift = values["width"] * scale, values["height"] * scale, values["travel"] * scale
-    left = WIDTH / 2 - wide / 2 + 3.0
+    left = (WIDTH + made.room) / 2 - wide / 2 + 3.0
     right = left + wide
     floor = 7.0 + tall * scale
     foot = floor - lift
@@ -50,22 +50,24 @@ def draw_lift(made: DoorDrawing) -> float:
         drawing.line(x, floor - 11.0, x, floor, 1.6, "3 1.6")
     made.danger_words(outer, floor - 13.0)
     middle = (left + right) / 2
+    lower = floor - (lift if values["restraint"] == "open" else 0.0)
+    if values["restraint"]:
+        _lift_held(made, (left, right), lower, high)
+    # Over the number of the restraint, so that their lines do not cross.
+    above = min(floor - 37.0, max(lower - 28.0, 12.0) - 7.0) if values["restraint"] else floor - 28.0
+    made.mark("valves", (right + 14.0, max(above, 3.2)), (right + 6.0, floor - barrel * scale * 0.85))
     labels.put((middle, foot - high + 6.0, "middle"), values["leaf_open"])
     made.sweep_words(middle, floor - 4.0, wide - 6.0)
-    at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 3.0, floor - high + 6.0, "end")]
-    beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0, -6.0, -12.0)]
+    at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 1.5, floor - high + 6.0, "end")]
+    beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0, -6.0, -12.0, -18.0, -24.0)]
+    beside += [(left - 9.0, floor - high - k, "end") for k in (12.0, 18.0)]
     labels.place([*at_top, (left + 6.0, floor - high + 6.0, "start"), *beside], values["leaf_closed"])
     # Above the words, which may be as wide as the leaf.
     arrow(drawing, (left + 4.0, floor - 14.0), (left + 4.0, foot - 4.0), 0.7, 3.0)
     labels.place([(left + 6.0, foot - 6.0 - k, "start") for k in (0.0, 6.0, 12.0)], values["way"], bold=True)
     dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
     labels.place([(right - 5.0, foot - high * part, "end") for part in (0.5, 0.6, 0.4)], values["size"])
-    valve = (left - 6.0, floor - barrel * scale * 0.85)
-    made.mark("valves", (valve[0] - 7.0, valve[1]), valve)
-    if values["restraint"]:
-        _lift_held(made, (left, right), floor - (lift if values["restraint"] == "open" else 0.0), high)
     made.wall_places(3.0, floor, inner - 2.0)
-    made.second(min(outer + 8.0, WIDTH - 5.0), floor)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
 
@@ -110,10 +112,10 @@ def draw_slide(made: DoorDrawing) -> float:
     values, labels, drawing = made.values, made.labels, made.drawing
     closed, opened, barrel = _heads(made)
     size = values["cylinders"]
-    scale = min(56.0 / (values["width"] + values["travel"]), 40.0 / values["height"])
+    scale = min((56.0 - made.room) / (values["width"] + values["travel"]), 40.0 / values["height"])
     wide, high, way = values["width"] * scale, values["height"] * scale, values["travel"] * scale
     # Drawn so that the rods go out to the right; the closed leaf is where they are when it is closed.
-    rear = WIDTH / 2 - (wide + way) / 2 + 4.0
+    rear = (WIDTH + made.room) / 2 - (wide + way) / 2 + 4.0
     at_closed, at_open = (rear, rear + way) if values["extend"] == "opens" else (rear + way, rear)
     track, floor = 24.0, 26.0 + high
     drawing.box(min(at_closed, at_open), track + 1.6, wide + way, high - 0.6, fill=PALE, line=0.4, dash="2 1.2")
@@ -146,8 +148,9 @@ def draw_slide(made: DoorDrawing) -> float:
     only_open = at_open + (own / 2 if at_open < at_closed else wide - own / 2)
     only_closed = at_closed + (own / 2 if at_closed < at_open else wide - own / 2)
     labels.put((only_open, track + 8.0, "middle"), made.narrow(values["leaf_open"], own))
-    labels.put((only_closed, track + 8.0, "middle"), made.narrow(values["leaf_closed"], own))
     made.sweep_words(only_closed, floor - 3.5, own - 2.0)
+    # In a low leaf the words of the sweep take all of it: then over the track.
+    labels.place([(only_closed, track + k, "middle") for k in (8.0, -2.6)], made.narrow(values["leaf_closed"], own))
     edge = wide if at_open > at_closed else 0.0
     dimension(drawing, (at_closed + edge, floor - 8.0), (at_open + edge, floor - 8.0))
     labels.place([(only_open, floor - 10.0 - k, "middle") for k in (0.0, 5.0)], values["way"], bold=True)
@@ -156,7 +159,6 @@ def draw_slide(made: DoorDrawing) -> float:
     if values["restraint"]:
         _slide_held(made, (at_closed, at_open), wide, track)
     made.wall_places(3.0, floor, inner - 2.0)
-    made.second(min(outer + 8.0, WIDTH - 5.0), floor)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
 

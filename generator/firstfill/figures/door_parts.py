@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from firstfill.figures.labels import Labels, fitted
-from firstfill.figures.scene import SIZE, Point, person, place_mark
+from firstfill.figures.labels import Labels, Spot, fitted
+from firstfill.figures.scene import SIZE, Point, arrow, person, place_mark
 from firstfill.figures.svg import GREY, Drawing
 from firstfill.figures.text_width import text_width
 from firstfill.figures.values import DoorFigure
@@ -11,6 +11,8 @@ from firstfill.figures.values import DoorFigure
 __all__ = ["WIDTH", "DoorDrawing"]
 
 WIDTH = 110.0
+# What a place and a person take of the width.
+_PLACE, _PERSON = 7.0, 7.0
 _ON_THE_WALL = ("unit", "controls", "isolator", "cabinet")
 
 
@@ -61,21 +63,78 @@ class DoorDrawing:
         x = min(line + 1.6, WIDTH - 1.0 - wide)
         self.labels.put((x, y - (len(lines) - 1) * 1.22 * SIZE, "start"), lines, bold=True)
 
-    def wall_places(self, left: float, floor: float, right: float) -> None:
-        """Draw what stands on the wall inside, and who works there, between two edges."""
-        shown = [which for which in _ON_THE_WALL if which in self._numbers]
-        step = 7.0
+    @property
+    def room(self) -> float:
+        """How much wider than for two people the wall must be for a third."""
+        return _PERSON if self.values["third"] else 0.0
+
+    def _parted(self) -> tuple[list[str], list[tuple[str, bool]]]:
+        """Return what stands by the unit, and who is there, with whether the figure is filled: the isolator apart."""
+        values, shown = self.values, [which for which in _ON_THE_WALL if which in self._numbers]
+        people = [(values["installer"], True)]
+        if values["third"]:
+            people.insert(0, (values["third"], False))
+        if self._apart:
+            shown.remove("isolator")
+        elif values["second"]:
+            people.insert(0, (values["second"], False))
+        return shown, people
+
+    @property
+    def _apart(self) -> bool:
+        """Whether somebody is posted at the isolator, which then stands apart from the unit."""
+        return bool(self.values["second"]) and self.values["second_at"] == "isolator" and "isolator" in self._numbers
+
+    def _boxes(self, shown: list[str], left: float, bottom: float, columns: int) -> None:
+        """Draw boxes with the numbers of places, in columns from the left, the last row's lower edge at ``bottom``."""
+        rows = -(-len(shown) // columns)
         for place, which in enumerate(shown):
-            column, row = place % 2, place // 2
-            x, y = left + 3.0 + column * step, floor - 22.0 + row * 7.0
+            x = left + _PLACE * (place % columns + 0.5)
+            y = bottom - _PLACE * (rows - place // columns - 0.5)
             self.drawing.box(x - 3.3, y - 3.3, 6.6, 6.6, fill=GREY, line=0.6)
             self.mark(which, (x, y))
-        person(self.labels, min(right - 3.2, left + 21.0), floor, self.values["installer"])
 
-    def second(self, x: float, floor: float) -> None:
-        """Draw the second person, where one is needed."""
-        if self.values["second"]:
-            person(self.labels, x, floor, self.values["second"], filled=False)
+    def _distance(self, first: float, last: float, y: float, under: Spot) -> None:
+        """Draw how far the isolator is: a broken line, because it is not to scale, its words at ``under``."""
+        text = self.values["isolator_distance"]
+        if not text:
+            return
+        middle = (first + last) / 2
+        arrow(self.drawing, (middle - 0.8, y), (first, y), 0.35, 1.6)
+        arrow(self.drawing, (middle + 0.8, y), (last, y), 0.35, 1.6)
+        for x in (middle - 0.7, middle + 0.7):
+            self.drawing.line(x - 0.4, y + 1.3, x + 0.4, y - 1.3, 0.35)
+        self.labels.put(under, text)
+
+    def wall_places(self, left: float, floor: float, right: float) -> None:
+        """Draw from the side what stands on the wall inside, and who works there, between two edges."""
+        shown, people = self._parted()
+        columns = min(2, len(people)) if self._apart else 2
+        wide, above = _PLACE * columns, floor - 12.2
+        near = right - wide if self._apart else left
+        self._boxes(shown, near, above, columns)
+        for place, (letter, filled) in enumerate(people):
+            x = right - _PERSON * (len(people) - place - 0.5)
+            person(self.labels, x, floor, letter, filled=filled)
+        if self._apart:
+            self._boxes(["isolator"], left - 0.2, above, 1)
+            person(self.labels, left + 3.3, floor, self.values["second"], filled=False)
+            self._distance(left + 7.0, near, above - 3.5, (left - 0.2, above - 9.0, "start"))
+
+    def strip_places(self, top: float) -> None:
+        """Draw from above, in a strip over the wall, what stands inside, and who works there."""
+        shown, people = self._parted()
+        floor = top + 14.0
+        self._boxes(shown, 3.0, floor, 2)
+        x = 3.0 + 2 * _PLACE
+        for letter, filled in people:
+            person(self.labels, x + 4.0, floor, letter, filled=filled)
+            x += _PERSON
+        if self._apart:
+            far = max(x + 4.0 + text_width(self.values["isolator_distance"], SIZE), x + 16.0)
+            self._distance(x + 2.0, far, floor - 3.5, ((x + 2.0 + far) / 2, floor - 6.5, "middle"))
+            self._boxes(["isolator"], far + 0.2, floor, 1)
+            person(self.labels, far + _PLACE + 4.0, floor, self.values["second"], filled=False)
 
     def metre(self, x: float, y: float, scale: float) -> None:
         """Draw a bar of 1 m."""

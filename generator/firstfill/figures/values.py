@@ -73,9 +73,12 @@ class DangerLine(TypedDict):
         1 or 2.
     width, height
         Of one leaf, in words, unit included.
-    leaf, sweep, line, unit, second
-        The words beside the leaf, its sweep, the danger line, the power unit and the second person; ``second`` is
-        empty where nobody else is needed, ``unit`` says where the unit stands.
+    leaf, sweep, line, unit, isolator, second, third
+        The words beside the leaf, its sweep, the danger line, the power unit, the isolator and whoever is posted
+        besides the installer; ``second`` and ``third`` are empty where nobody else is needed, ``unit`` says where the
+        unit stands, ``isolator`` how far from it the isolator is.
+    second_at
+        Where the second person stands: see :class:`DoorFigure`.
     inside, outside
         The words for the two sides of the wall.
     """
@@ -90,7 +93,10 @@ class DangerLine(TypedDict):
     sweep: str
     line: str
     unit: str
+    isolator: str
     second: str
+    second_at: Literal["isolator", "unit"]
+    third: str
     inside: str
     outside: str
 
@@ -157,8 +163,13 @@ class DoorFigure(TypedDict):
     leaf_closed, leaf_open, sweep, line, inside, outside, bar
         The words beside the leaf in both positions, in its sweep, at the danger line, on both sides of the wall, and
         at the bar of 1 m.
-    installer, second
-        Letters of the two roles; ``second`` is empty where nobody else is needed.
+    installer, second, third
+        Letters of the roles; ``second`` and ``third`` are empty where nobody else is needed.
+    second_at
+        Where the second person stands while power is on: at the ``isolator``, or at the ``unit``, in view of the leaf;
+        a third stands there where the second is at the isolator.
+    isolator_distance
+        How far the isolator is from the unit, in words; empty where nobody stated it.
     """
 
     title: str
@@ -191,6 +202,9 @@ class DoorFigure(TypedDict):
     bar: str
     installer: str
     second: str
+    second_at: Literal["isolator", "unit"]
+    third: str
+    isolator_distance: str
 
 
 class CircuitPart(TypedDict):

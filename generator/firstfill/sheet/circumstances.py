@@ -13,7 +13,7 @@ from firstfill.specs import JobFacts
 if TYPE_CHECKING:
     from firstfill.commissioning.check import Verdict
 
-__all__ = ["is_held", "job_circumstances", "row_circumstances", "written_out_circumstances"]
+__all__ = ["is_held", "job_circumstances", "post_of_travel", "row_circumstances", "written_out_circumstances"]
 
 _RAISED = frozenset({"tilt-up", "vertical lift"})
 
@@ -47,6 +47,13 @@ def _posts(facts: JobFacts) -> dict[str, bool]:
         "isolator-post": wanted.isolator,
         "posts-apart": wanted.watch and wanted.isolator and wanted.together is False,
     }
+
+
+def post_of_travel(case: Mapping[str, bool]) -> str:
+    """Return the label of who stands where while the leaf travels, or nothing where one person is enough."""
+    labels = {"post apart": "posts-apart", "post isolator": "isolator-post", "post watch": "watch-post"}
+    name = next((name for name, condition in labels.items() if case[condition]), "")
+    return "post both" if name == "post isolator" and case["watch-post"] else name
 
 
 def _worked_by_hand(facts: JobFacts) -> bool:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 from firstfill.commissioning.showing import shown_fact
 from firstfill.quantities import show
+from firstfill.sheet.circumstances import post_of_travel
 from firstfill.sheet.view import Values
 from firstfill.specs import JobFacts, SlideDoor, SwingDoor, TiltUpDoor, VerticalLiftDoor
 
-__all__ = ["door_figure", "held_by", "travel_in_words"]
+__all__ = ["crew", "door_figure", "held_by", "isolator_in_words", "posted_in_words", "travel_in_words"]
 
 _DIGITS = 4
 
@@ -87,11 +88,61 @@ def _places(values: Values) -> list[dict[str, str]]:
         ("cabinet", labels["place cabinet"]),
     ]
     if disconnect is not None:
-        made.append(("isolator", f"{labels['place isolator']} {disconnect.label}: {disconnect.where}"))
+        made.append(("isolator", _isolator(values)))
     restraint = facts.door.leaf_restraint
     if restraint is not None and values.case["held"]:
         made.append(("restraint", f"{restraint.label}: {restraint.where}"))
     return [{"which": which, "text": text} for which, text in made]
+
+
+def isolator_in_words(values: Values) -> str:
+    """Return what the isolator is called; how far from the unit it is, where that is stated, else where it is."""
+    facts, labels = values.commissioning.facts, values.labels
+    disconnect, distance = facts.unit.motor.disconnect, facts.job.site.isolator_distance
+    called = f"{labels['place isolator']} {disconnect.label}"
+    if distance is None:
+        return f"{called}: {disconnect.where}"
+    return f"{called}, {labels['figure from unit'].format(distance=shown_fact(distance))}"
+
+
+def _isolator(values: Values) -> str:
+    """Return what the isolator is called and where it is; its distance from the unit where that is stated."""
+    facts, labels = values.commissioning.facts, values.labels
+    disconnect, distance = facts.unit.motor.disconnect, facts.job.site.isolator_distance
+    said = f"{labels['place isolator']} {disconnect.label}: {disconnect.where}"
+    if distance is None:
+        return said
+    return f"{said}; {labels['figure from unit'].format(distance=shown_fact(distance))}"
+
+
+def posted_in_words(values: Values) -> list[str]:
+    """Return who stands where while the leaf travels, in words."""
+    name = post_of_travel(values.case)
+    if not name:
+        return []
+    labels, isolator = values.labels, values.commissioning.facts.unit.motor.disconnect.label
+    third = [f"{labels['letter third']}: {labels['role third']}."] if values.case["posts-apart"] else []
+    return [" ".join([_said(values, name, isolator=isolator), *third])]
+
+
+def crew(values: Values, kind: Literal["letter", "role"]) -> dict[str, str]:
+    """Return who is posted besides the installer while power is on, where, and how far the isolator is.
+
+    Parameters
+    ----------
+    values
+        What the words can name in this job.
+    kind
+        Whether a figure names a role by its letter or in words.
+    """
+    case, labels = values.case, values.labels
+    distance = values.commissioning.facts.job.site.isolator_distance
+    return {
+        "second": labels[f"{kind} second"] if case["two-needed"] else "",
+        "second_at": "isolator" if case["isolator-post"] else "unit",
+        "third": labels[f"{kind} third"] if case["posts-apart"] else "",
+        "isolator_distance": shown_fact(distance) if distance is not None else "",
+    }
 
 
 def held_by(facts: JobFacts) -> str:
@@ -134,12 +185,13 @@ def door_figure(values: Values, held_place: str) -> dict[str, Any]:
     restraint = door.leaf_restraint
     note = labels["figure door hinged scale" if hinged else "figure door guided scale"]
     kind = labels[f"figure door {door.type}"]
+    posted = posted_in_words(values)
     said = "; ".join(f"{number} {place['text']}" for number, place in enumerate(places, start=1))
     extent = f"{shown_fact(door.leaf.width)} × {shown_fact(door.leaf.height)}"
     way = _said(values, "figure door turns" if hinged else "figure door goes", way=travel_in_words(values))
     return {
         "title": _said(values, "figure door title", seen=kind),
-        "description": f"{labels['figure leaf']} {extent}, {way}. {said}. {note}",
+        "description": " ".join([f"{labels['figure leaf']} {extent}, {way}. {said}.", *posted, note]),
         "door": door.type,
         "leaves": door.leaves,
         "width": _metres(door.leaf.width.value),
@@ -153,7 +205,7 @@ def door_figure(values: Values, held_place: str) -> dict[str, Any]:
         "restraint_ways": restraint.direction if restraint is not None else "off stop",
         "size": extent if upright and not hinged else shown_fact(size),
         "places": places,
-        "notes": [f"{kind}. {note}"],
+        "notes": [*posted, f"{kind}. {note}"],
         "leaf_closed": labels["closed"],
         "leaf_open": labels["open"],
         "sweep": labels["figure sweep"],
@@ -162,5 +214,5 @@ def door_figure(values: Values, held_place: str) -> dict[str, Any]:
         "outside": labels["figure outside"],
         "bar": show(1.0, "length", "m", "nearest", step=1.0).text,
         "installer": labels["letter installer"],
-        "second": labels["letter second"] if values.case["two-needed"] else "",
+        **crew(values, "letter"),
     }

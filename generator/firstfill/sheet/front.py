@@ -10,6 +10,7 @@ from firstfill.commissioning.showing import ShownFinding, shown, shown_fact
 from firstfill.quantities import from_si
 from firstfill.sheet.boxes import make_boxes
 from firstfill.sheet.document import Box, Caution, Circuit, HeadNumber, Identity
+from firstfill.sheet.figure_door import crew, isolator_in_words, posted_in_words
 from firstfill.sheet.figures import drawn_figures
 from firstfill.sheet.steps import make_caution, said_lines, text_of
 from firstfill.sheet.terms import serial_range
@@ -188,8 +189,14 @@ def _line(values: Values) -> dict[str, Any]:
     unit = f"{labels['unit']}: {where}"
     return {
         "title": labels["figure line title"],
-        "description": f"{labels['figure leaf']} {shown_fact(leaf.width)} × {shown_fact(leaf.height)}. "
-        + labels["figure line says"].format(where=where),
+        "description": " ".join(
+            [
+                f"{labels['figure leaf']} {shown_fact(leaf.width)} × {shown_fact(leaf.height)}.",
+                labels["figure line says"].format(where=where),
+                f"{isolator_in_words(values)}.",
+                *posted_in_words(values),
+            ]
+        ),
         "door": facts.door.type,
         "leaves": facts.door.leaves,
         "width": shown_fact(leaf.width),
@@ -198,7 +205,8 @@ def _line(values: Values) -> dict[str, Any]:
         "sweep": labels["figure sweep"],
         "line": labels["figure line"],
         "unit": unit,
-        "second": labels["role second"] if values.case["two-needed"] else "",
+        "isolator": isolator_in_words(values),
+        **{key: said for key, said in crew(values, "role").items() if key != "isolator_distance"},
         "inside": labels["figure inside"],
         "outside": labels["figure outside"],
     }

@@ -11,6 +11,7 @@ from firstfill.errors import Problem, WordsError
 from firstfill.quantities import Quantity
 from firstfill.sheet.bleed_row import row_of
 from firstfill.sheet.boxes import make_boxes, named
+from firstfill.sheet.circumstances import post_of_travel
 from firstfill.sheet.document import Block, Caution, IfNot, Phase, State, Step, Table, Timer
 from firstfill.sheet.grammar import SiteState
 from firstfill.sheet.lists import items
@@ -252,7 +253,7 @@ class StepMaker:
         labels, facts = values.labels, values.commissioning.facts
         isolator = facts.unit.motor.disconnect.label
         if not all(self.worked_apart(block, step) for step in block.steps if step.words.starts[0]):
-            name = "post containers" if self.fills_containers(block) else self.post_of_travel()
+            name = "post containers" if self.fills_containers(block) else post_of_travel(self.values.case)
             if name:
                 yield labels[name].format(isolator=isolator)
         case = self.values.case
@@ -265,13 +266,6 @@ class StepMaker:
     def fills_containers(self, block: PlannedBlock) -> bool:
         """Tell whether a block pumps oil through vents into containers."""
         return self.values.case["vent"] and block.row is not None
-
-    def post_of_travel(self) -> str:
-        """Return the label of who stands where while the leaf travels, or nothing where one person is enough."""
-        case = self.values.case
-        labels = {"post apart": "posts-apart", "post isolator": "isolator-post", "post watch": "watch-post"}
-        name = next((name for name, condition in labels.items() if case[condition]), "")
-        return "post both" if name == "post isolator" and case["watch-post"] else name
 
     def worked_apart(self, block: PlannedBlock, step: PlannedStep) -> bool:
         """Tell whether a step is worked at the unit while another starts the motor or holds the drive elsewhere."""
