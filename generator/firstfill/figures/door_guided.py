@@ -117,7 +117,7 @@ def draw_slide(made: DoorDrawing) -> float:
     # Drawn so that the rods go out to the right; the closed leaf is where they are when it is closed.
     rear = (WIDTH + made.room) / 2 - (wide + way) / 2 + 4.0
     at_closed, at_open = (rear, rear + way) if values["extend"] == "opens" else (rear + way, rear)
-    track, floor = 24.0, 26.0 + high
+    track, floor = 21.0, 23.0 + high
     drawing.box(min(at_closed, at_open), track + 1.6, wide + way, high - 0.6, fill=PALE, line=0.4, dash="2 1.2")
     drawing.box(at_open, track + 1.6, wide, high - 0.6, fill="#fff", line=0.5, dash="2 1.2")
     drawing.box(at_closed, track + 1.6, wide, high - 0.6, fill="none", line=0.9)

@@ -205,7 +205,7 @@ def door_figure(values: Values, held_place: str) -> dict[str, Any]:
         "restraint_ways": restraint.direction if restraint is not None else "off stop",
         "size": extent if upright and not hinged else shown_fact(size),
         "places": places,
-        "notes": [*posted, f"{kind}. {note}"],
+        "notes": [" ".join([*posted, f"{kind}. {note}"])],
         "leaf_closed": labels["closed"],
         "leaf_open": labels["open"],
         "sweep": labels["figure sweep"],
