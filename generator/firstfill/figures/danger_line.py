@@ -77,12 +77,12 @@ def draw_danger_line(values: DangerLine) -> str:
     sweep = fitted(values["sweep"], _LAST - _FIRST - 6.0, size, bold=True)
     tall = len(sweep) * _LINE * size
     if values["door"] == "tilt-up":
-        labels.put((middle, (wall + _THICK + bottom - tall) / 2 + size, "middle"), sweep, size, bold=True)
+        labels.put((middle, (wall + _THICK + bottom - tall) / 2 + size, "middle"), sweep, size, bold=True, on_grey=True)
     else:
         labels.put((middle, bottom + 1.15 * size, "middle"), sweep, size, bold=True)
         bottom += tall + 0.5
     top = min(top - 2.0, wall - 3.0 - len(leaf) * _LINE * _SIZE)
-    labels.put((middle, wall - 2.2 - (len(leaf) - 1) * _LINE * _SIZE, "middle"), leaf, _SIZE)
+    labels.put((middle, wall - 2.2 - (len(leaf) - 1) * _LINE * _SIZE, "middle"), leaf, _SIZE, on_grey=True)
     left, right, bottom = left - 5, right + 5, bottom + 4
     drawing.box(left, top, right - left, bottom - top, line=1.6, dash="5 2.5")
     labels.put((middle, bottom + 6.5, "middle"), values["line"], _LARGE, bold=True)

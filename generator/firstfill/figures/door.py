@@ -135,7 +135,7 @@ def _draw_tilt(made: DoorDrawing) -> float:
     made.sweep_words(hinge[0] + 0.45 * (reach - hinge[0]), floor - 0.38 * edge * scale, 0.6 * (reach - hinge[0]))
     made.danger_words(outer, floor - 13.0)
     dimension(drawing, (hinge[0] + 6.0, hinge[1] + 1.5), (hinge[0] + 6.0, floor - 0.6))
-    labels.place([(hinge[0] + 8.0, floor - k, "start") for k in (10.0, 14.0, 40.0)], values["size"])
+    labels.place([(hinge[0] + 8.0, floor - k, "start") for k in (10.0, 14.0, 40.0)], values["size"], on_grey=True)
     pin, rod = leaf.pins(values["closed_at"])
     valve = (pin[0] + 0.35 * (rod[0] - pin[0]), pin[1] + 0.35 * (rod[1] - pin[1]))
     made.mark("valves", (valve[0] - 6.0, valve[1]), valve)
@@ -145,13 +145,13 @@ def _draw_tilt(made: DoorDrawing) -> float:
     edge_open = leaf.turned(edge, 0.0, values["open_at"])
     over: list[Spot] = [(edge_open[0] - k, edge_open[1] - 4.0, "end") for k in (0.0, 8.0, 14.0, 24.0)]
     past: list[Spot] = [(edge_open[0] + 2.0, edge_open[1] - k, "start") for k in (1.0, 5.0)]
-    labels.place([*over, (edge_open[0], edge_open[1] + 6.0, "end"), *past], values["leaf_open"])
+    labels.place([*over, (edge_open[0], edge_open[1] + 6.0, "end"), *past], values["leaf_open"], on_grey=True)
     turns = [(reach, share) for reach in (0.86, 0.7, 0.93, 0.3) for share in (0.72, 0.6, 0.82, 0.5, 0.4)]
     spots = [
         leaf.turned(reach * edge, 0.0, values["closed_at"] + share * (values["open_at"] - values["closed_at"]))
         for reach, share in turns
     ]
-    labels.place([(x - 2.0, y, "middle") for x, y in spots], values["way"], bold=True)
+    labels.place([(x - 2.0, y, "middle") for x, y in spots], values["way"], bold=True, on_grey=True)
     made.wall_places(3.0, floor, inner - 3.0)
     made.metre(3.0, 9.0, scale)
     return floor + 5.0
@@ -191,12 +191,18 @@ def _draw_swing(made: DoorDrawing) -> float:
     dimension(drawing, (start, wall + 2.2), (start + edge * scale, wall + 2.2))
     wide = start + edge * scale * 0.5
     labels.place(
-        [(wide, wall + 6.8, "middle"), (wide, wall - 5.0, "middle"), (wide, wall - 10.0, "middle")], values["size"]
+        [(wide, wall + 6.8, "middle"), (wide, wall - 5.0, "middle"), (wide, wall - 10.0, "middle")],
+        values["size"],
+        on_grey=True,
     )
     tip = first.turned(edge, 0.0, values["open_at"])
-    labels.place([(tip[0] + 5.5, tip[1] - 6.5, "start"), (tip[0] - 3.0, tip[1] + 4.0, "end")], values["leaf_open"])
+    labels.place(
+        [(tip[0] + 5.5, tip[1] - 6.5, "start"), (tip[0] - 3.0, tip[1] + 4.0, "end")], values["leaf_open"], on_grey=True
+    )
     turn = first.turned(0.62 * edge, 0.0, angle)
-    labels.place([(turn[0], turn[1] + k, "middle") for k in (2.0, 6.0, 10.0, 14.0)], values["way"], bold=True)
+    labels.place(
+        [(turn[0], turn[1] + k, "middle") for k in (2.0, 6.0, 10.0, 14.0)], values["way"], bold=True, on_grey=True
+    )
     pin, rod = first.pins(values["closed_at"])
     valve = ((pin[0] + rod[0]) / 2, (pin[1] + rod[1]) / 2)
     made.mark("valves", (valve[0] - 7.0, valve[1] - 2.5), valve)

@@ -51,7 +51,7 @@ class DoorDrawing:
         """Write whose sweep it is about ``x``, the last line at ``y``, with the number of the place over it."""
         lines = self.narrow(self.values["sweep"], width)
         top = y - (len(lines) - 1) * 1.22 * SIZE
-        self.labels.put((x, top, "middle"), lines, bold=True)
+        self.labels.put((x, top, "middle"), lines, bold=True, on_grey=True)
         half = max(text_width(one, SIZE, bold=True) for one in lines) / 2 + 0.7 * SIZE
         self.labels.keep(x - half, top - SIZE, x + half, y + 0.5 * SIZE)
         self.mark("sweep", (x, top - SIZE - 2.6))

@@ -91,18 +91,34 @@ class Labels:
         left = x - {"start": 0.0, "middle": width / 2, "end": width}[anchor]
         return left, y - _ABOVE * size, left + width, y + (len(lines) - 1) * _LINE * size + _BELOW * size
 
-    def put(self, spot: Spot, text: str | Sequence[str], size: float = 4.0, *, bold: bool = False) -> float:
-        """Write text at a spot; return the base line that would come next."""
+    def put(
+        self, spot: Spot, text: str | Sequence[str], size: float = 4.0, *, bold: bool = False, on_grey: bool = False
+    ) -> float:
+        """Write text at a spot; return the base line that would come next.
+
+        On grey it gets a white ground: a printer that knows black alone makes grey of dots, as thick as the letters.
+        """
         lines = [text] if isinstance(text, str) else list(text)
         if not lines:
             return spot[1]
-        self.taken.append(self.area(spot, lines, size, bold=bold))
+        left, top, right, bottom = self.area(spot, lines, size, bold=bold)
+        self.taken.append((left, top, right, bottom))
+        if on_grey:
+            self.drawing.box(left - 0.4, top - 0.3, right - left + 0.8, bottom - top + 0.4, fill="#fff", line=0)
         x, y, anchor = spot
         for row, line in enumerate(lines):
             self.drawing.text(x, y + row * _LINE * size, line, size, bold=bold, anchor=anchor)
         return y + len(lines) * _LINE * size
 
-    def place(self, spots: Iterable[Spot], text: str | Sequence[str], size: float = 4.0, *, bold: bool = False) -> Spot:
+    def place(
+        self,
+        spots: Iterable[Spot],
+        text: str | Sequence[str],
+        size: float = 4.0,
+        *,
+        bold: bool = False,
+        on_grey: bool = False,
+    ) -> Spot:
         """Write text at the first spot where it is free of other words, or where it is freest."""
         lines = [text] if isinstance(text, str) else list(text)
 
@@ -122,5 +138,5 @@ class Labels:
             if found == 0.0:
                 break
         assert chosen is not None
-        self.put(chosen, lines, size, bold=bold)
+        self.put(chosen, lines, size, bold=bold, on_grey=on_grey)
         return chosen
