@@ -12,14 +12,13 @@ from firstfill.figures.circuit_rows import draw_circuit_rows
 from firstfill.figures.danger_line import draw_danger_line
 from firstfill.figures.door import draw_door
 from firstfill.figures.load_curve import draw_load_curve
+from firstfill.figures.place_values import DangerLine, DoorFigure
 from firstfill.figures.sight_glass import draw_level_strip, draw_sight_glass, strip_height
 from firstfill.figures.symbols import SYMBOLS, draw_symbol
 from firstfill.figures.values import (
     BleedTimeline,
     CircuitFigure,
     CircuitRows,
-    DangerLine,
-    DoorFigure,
     Level,
     LoadFigure,
     Mark,
@@ -61,7 +60,7 @@ def draw(name: str, values: Mapping[str, Any]) -> str:
     name
         One of :data:`FIGURES`.
     values
-        What it is drawn from; :mod:`firstfill.figures.values` says what each figure takes.
+        What it is drawn from; :mod:`firstfill.figures.values` and ``place_values`` say what each figure takes.
 
     Returns
     -------

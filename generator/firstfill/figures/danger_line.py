@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from firstfill.figures.labels import Labels, fitted
+from firstfill.figures.place_values import DangerLine
 from firstfill.figures.svg import GREY, PALE, Drawing
-from firstfill.figures.values import DangerLine
 
 __all__ = ["draw_danger_line"]
 

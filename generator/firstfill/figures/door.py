@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from firstfill.figures.door_guided import draw_lift, draw_slide
 from firstfill.figures.door_parts import WIDTH, DoorDrawing
 from firstfill.figures.labels import Spot
+from firstfill.figures.place_values import DoorFigure
 from firstfill.figures.scene import Point, cylinder, dimension, ground, legend, polygon
 from firstfill.figures.svg import PALE, number
-from firstfill.figures.values import DoorFigure
 
 __all__ = ["draw_door"]
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from firstfill.figures.labels import Labels, Spot, fitted
+from firstfill.figures.place_values import DoorFigure
 from firstfill.figures.scene import SIZE, Point, arrow, person, place_mark
 from firstfill.figures.svg import GREY, Drawing
 from firstfill.figures.text_width import text_width
-from firstfill.figures.values import DoorFigure
 
 __all__ = ["WIDTH", "DoorDrawing"]
 
