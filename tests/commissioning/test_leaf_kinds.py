@@ -130,6 +130,7 @@ ALWAYS = {
     "relief.bound_by",
     "relief.margin",
     "relief.full_flow",
+    "relief.travel_least",
     "relief.travel",
     "relief.midway",
     "relief.window_least",
@@ -193,7 +194,7 @@ def belongs(door: str, acting: str, split: str) -> set[str]:
 
 
 MOVING = (*{name.split(".")[0] + "." for name in ALWAYS if not name.startswith(("oil.", "pump."))}, "pressure.")
-ELSEWHERE = {"energy.squeezed_air", "energy.tank_air", "leaf.stop_force", "relief.bleed"}
+ELSEWHERE = {"energy.squeezed_air", "energy.tank_air", "leaf.stop_force", "relief.bleed", "relief.bleed_least"}
 
 
 @pytest.mark.parametrize(("door", "acting", "split"), CASES)

@@ -104,7 +104,9 @@ SPECIAL = {
     "reads_at_least": {"accuracy_class": 0.016, "full_scale": 1.6e7, "division": 2e5},
     "reads_at_most": {"accuracy_class": 0.016, "full_scale": 1.6e7, "division": 2e5},
     "most_by_rod_side": {"rating": 2e7},
-    "travel_setting": {"least": 3.1e6, "windy": 6e6, "proved": 2.6e6, "division": 2e5, "target": 7e6},
+    "least_to_travel": {"least": 3.1e6, "windy": 6e6, "proved": 2.6e6, "division": 2e5, "target": 7e6},
+    "travel_setting": {"least": 3.2e6, "division": 2e5, "target": 7e6},
+    "least_to_set": {"setting": 2.6e6, "division": 2e5},
 }
 # Their formulas hold numbers with units (API MPMS 11.1, ASTM D341, ISO 2533, IEC 60534-2-1; free fall; a table in psi
 # and ft/s; whole starts in an hour).

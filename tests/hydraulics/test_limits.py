@@ -22,7 +22,7 @@ from firstfill.hydraulics.motion import edge_speed_hinged
 from firstfill.hydraulics.motor import overload_most, shaft_power, voltage_deviation
 from firstfill.hydraulics.oil import expansion_at, expansion_at_15, volume_factor
 from firstfill.hydraulics.pump import inlet_pressure, pump_flow
-from firstfill.hydraulics.relief_settings import travel_setting
+from firstfill.hydraulics.relief_settings import least_to_travel, travel_setting
 from firstfill.hydraulics.rods import force_of_pressure, rod_force_hinged
 from firstfill.hydraulics.valve import valve_style_modifier, valve_viscosity_factor
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment
@@ -109,16 +109,23 @@ def test_a_margin_of_half_a_pascal_is_a_margin():
 
 @pytest.mark.parametrize("extra", [0.0, -1e-12, 1e-12])
 def test_what_moves_the_leaf_at_a_mark_is_set_to_that_mark(extra):
-    assert travel_setting(30e5 * (1 + extra), 60e5, 26e5, 2e5, 90e5) == pytest.approx(30e5)
-    assert travel_setting(30.01e5, 60e5, 26e5, 2e5, 90e5) == pytest.approx(32e5)
-    assert travel_setting(30.01e5, 60e5, 26e5, 2e5, 31e5) == 31e5
+    assert least_to_travel(30e5 * (1 + extra), 60e5, 26e5, 2e5, 90e5) == pytest.approx(30e5)
+    assert least_to_travel(30.01e5, 60e5, 26e5, 2e5, 90e5) == pytest.approx(32e5)
+    assert least_to_travel(30.01e5, 60e5, 26e5, 2e5, 31e5) == pytest.approx(30e5)
 
 
-@pytest.mark.parametrize(("windy", "set_to"), [(19.9e5, 20e5), (25.9e5, 26e5), (26.1e5, 26e5), (60e5, 26e5)])
-def test_the_first_travel_is_set_for_wind_as_far_as_bleeding_has_proved(windy, set_to):
-    assert travel_setting(10e5, windy, 26e5, 2e5, 90e5) == pytest.approx(set_to)
+@pytest.mark.parametrize(("windy", "least"), [(19.9e5, 20e5), (23.9e5, 24e5), (24.1e5, 24e5), (60e5, 24e5)])
+def test_the_first_travel_is_set_for_wind_as_far_as_bleeding_has_proved(windy, least):
+    # 26 bar proved, and 27 bar by a gauge of 2 bar: the window ends at 26 bar, so that it begins at 24 bar at most.
+    for proved in (26e5, 27e5):
+        assert least_to_travel(10e5, windy, proved, 2e5, 90e5) == pytest.approx(least)
     # What still air asks counts whatever was proved.
-    assert travel_setting(34e5, windy, 26e5, 2e5, 90e5) == pytest.approx(34e5)
+    assert least_to_travel(34e5, windy, 26e5, 2e5, 90e5) == pytest.approx(34e5)
+
+
+@pytest.mark.parametrize(("target", "set_to"), [(90e5, 32e5), (32e5, 32e5), (31e5, 31e5), (30e5, 30e5)])
+def test_the_first_travel_may_be_set_a_division_over_its_least_but_not_over_the_target(target, set_to):
+    assert travel_setting(30e5, 2e5, target) == pytest.approx(set_to)
 
 
 @pytest.mark.parametrize(("pressure", "newtons"), [(-3.0, 0.0), (0.0, 0.0), (0.5, 0.9)])

@@ -21,7 +21,7 @@ from firstfill.hydraulics.feed import (
     flow_by_weight,
 )
 from firstfill.hydraulics.lines import friction_factor, reynolds_number, run_loss, run_velocity
-from firstfill.hydraulics.relief_settings import travel_setting
+from firstfill.hydraulics.relief_settings import least_to_travel, travel_setting
 from firstfill.hydraulics.rods import load_left_hinged, rod_force_guided, rod_force_hinged
 from firstfill.hydraulics.wind import wind_at_force, wind_at_moment, wind_force, wind_moment_tilt, wind_pressure
 
@@ -187,10 +187,11 @@ def test_buckling_scales_with_the_fourth_power_of_the_rod_and_the_square_of_the_
 @given(st.floats(1e5, 2e7), st.sampled_from([34473.8, 1e5, 2e5, 5e5]), st.floats(1e5, 2e7))
 def test_the_first_travel_is_set_to_a_division_that_carries_the_leaf_but_never_over_the_target(least, division, target):
     # Nothing proved: wind adds nothing.
-    found = travel_setting(least, 2e7, 0.0, division, target)
-    assert found <= target
-    if found < target:
-        assert found == pytest.approx(round(found / division) * division)
+    found = least_to_travel(least, 2e7, 0.0, division, target)
+    assert found <= target * (1 + 1e-9)
+    assert found == pytest.approx(round(found / division) * division)
+    assert travel_setting(found, division, target) == pytest.approx(min(found + division, target))
+    if found < target - division:
         assert least * (1 - 1e-9) <= found < least + division * (1 + 1e-9)
 
 

@@ -58,7 +58,7 @@ from firstfill.hydraulics.relief import (
     pressure_left,
     rod_end_pressure,
 )
-from firstfill.hydraulics.relief_settings import least_to_leave
+from firstfill.hydraulics.relief_settings import least_to_leave, least_to_set
 from firstfill.hydraulics.return_flow import flow_of_area_ratio
 from firstfill.hydraulics.rods import (
     load_left_guided,
@@ -128,6 +128,9 @@ CASES = {
     "least setting": (least_setting(1.1, 60e5), 66e5),
     "set at full flow": (full_flow_pressure(120e5), 120e5),
     "left at the least setting, up to a division": (least_to_leave(31.3e5, 30e5, 2e5, 40e5), 32e5),
+    "a setting counts from one division under it": (least_to_set(30e5, 2e5), 28e5),
+    "and from a whole division where it is none": (least_to_set(31.3e5, 2e5), 28e5),
+    "but from no less than zero": (least_to_set(1e5, 2e5), 0.0),
     "left at no less than for the first travel": (least_to_leave(31.3e5, 36e5, 2e5, 40e5), 36e5),
     "left at the target where the least is over it": (least_to_leave(42e5, 36e5, 2e5, 39.5e5), 38e5),
     "210 bar borne at a rod end of ratio 1.6, 18 bar held": (most_by_rod_side(210e5, 1.6, 18e5), 120e5),

@@ -43,6 +43,8 @@ NOT_COMPARED = {
     "helping_moment": _SAME,
     "least_setting": _MARGIN,
     "least_to_leave": _RULE,
+    "least_to_set": _RULE,
+    "least_to_travel": _RULE,
     "left_in_tank": _SUM,
     "length_rods_in": _SUM,
     "length_rods_out": _SUM,

@@ -104,6 +104,7 @@ def test_requirement_42_pressure_starts_low_and_rises_in_steps(
     assert order["run.unloaded"] < order["travel.raise"] < order["final.raise"]
     final = next(step for step in steps if step.id == "final.raise")
     assert [box.finding for box in final.boxes if box.unit] == ["relief.travel", "relief.midway", "relief.target"]
+    assert all(box.least is not None for box in final.boxes if box.unit)
     values = {number.id: number for number in sheet.head_numbers}
     assert "relief" in values
     findings = sheet.data["findings"]

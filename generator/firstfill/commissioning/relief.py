@@ -29,7 +29,13 @@ from firstfill.hydraulics.relief import (
     most_by_rod_side,
     rod_end_pressure,
 )
-from firstfill.hydraulics.relief_settings import least_to_leave, setting_asked, setting_between, travel_setting
+from firstfill.hydraulics.relief_settings import (
+    least_to_leave,
+    least_to_travel,
+    setting_asked,
+    setting_between,
+    travel_setting,
+)
 from firstfill.specs.facts import Missing
 
 __all__ = ["cap_side_pressure", "carrying_margin", "check", "compute", "path_ratings", "rod_side_ratings"]
@@ -76,12 +82,19 @@ def compute(w: Workings) -> None:
     still = w.at_worst_fill("", "most", lambda end: still_air_pressure(w, end), "still air", "gauge pressure")
     # Still air decides: without a margin where the valve opens, hardly a breath of wind would be left to travel in.
     slow = ledger.step("margin of the first travel", margin_at_opening, margin=RELIEF_MARGIN, override=override)
-    travel = ledger.compute(
-        "relief.travel",
-        travel_setting,
+    travel_least = ledger.compute(
+        "relief.travel_least",
+        least_to_travel,
         least=_settable(w, ledger.step("least in still air", least_setting, factor=slow, pressure=still)),
         windy=ledger.as_bound(ledger["relief.least"]),
         proved=_proved(w),
+        division=unit.gauge.division,
+        target=target,
+    )
+    travel = ledger.compute(
+        "relief.travel",
+        travel_setting,
+        least=ledger.as_bound(travel_least),
         division=unit.gauge.division,
         target=target,
     )

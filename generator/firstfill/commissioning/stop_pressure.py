@@ -5,6 +5,7 @@ from __future__ import annotations
 from firstfill.commissioning.finding import Input
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.bleed_amounts import cap_for_rod_rating, down_to_division
+from firstfill.hydraulics.relief_settings import least_to_set
 
 __all__ = ["compute"]
 
@@ -20,7 +21,9 @@ def compute(w: Workings) -> None:
         ledger.refuse("bleed.stop_bound_by", stop.refused, stop.why, limits=least)
     else:
         ledger.word("bleed.stop_bound_by", bound_by, "whose limit is the least", limits=least)
-    ledger.rename(stop, "relief.bleed")
+    bleed = ledger.rename(stop, "relief.bleed")
+    division = w.facts.unit.gauge.division
+    ledger.compute("relief.bleed_least", least_to_set, setting=ledger.as_bound(bleed), division=division)
 
 
 def _limits(w: Workings) -> dict[str, Input]:

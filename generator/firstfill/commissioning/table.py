@@ -520,10 +520,25 @@ _ALL = (
         set_on=GAUGE,
     ),
     FindingKind(
+        "relief.bleed_least",
+        "gauge pressure",
+        "least that counts as set for the last bleed row: one division of the gauge under the stop pressure",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
+        "relief.travel_least",
+        "gauge pressure",
+        "least to set for the first travel, so that the valve opens at 1.1 × greatest pump pressure in still air, or "
+        "the valve's lowest, up to a division; up to a division under the stop pressure what the working wind asks; "
+        "target at most",
+        rounded="up",
+        show="gauge",
+    ),
+    FindingKind(
         "relief.travel",
         "gauge pressure",
-        "what to set for the first travel, so that the valve opens at 1.1 × greatest pump pressure in still air, or "
-        "the valve's lowest, up to a division; up to the stop pressure what the working wind asks; target at most",
+        "what to set for the first travel: one division of the gauge over the least, target at most",
         rounded="down",
         show="gauge",
         set_on=GAUGE,

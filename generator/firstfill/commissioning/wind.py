@@ -65,9 +65,12 @@ def compute(w: Workings) -> None:
 
 
 def compute_first_travel(w: Workings) -> None:
-    """Enter the wind of the first travels: still air sets their relief valve, so that less wind stalls the leaf."""
+    """Enter the wind of the first travels: still air sets their relief valve, so that less wind stalls the leaf.
+
+    The valve may stand at the least that counts as set: there less wind stalls the leaf than anywhere in the window.
+    """
     ledger = w.ledger
-    setting = ledger.as_bound(ledger["relief.travel"])
+    setting = ledger.as_bound(ledger["relief.travel_least"])
     label = "wind that opens the relief valve in the first travel"
     opens = w.at_worst_fill("", "least", lambda end: _driven(w, end, setting, NO_MARGIN), label, "speed")
     candidates: dict[str, Input] = {"printed": ledger["leaf.wind_working"], "relief": opens}

@@ -9,11 +9,11 @@ import math
 
 from firstfill.hydraulics.relation import Symbol, relation
 
-__all__ = ["least_to_leave", "setting_asked", "setting_between", "travel_setting"]
+__all__ = ["least_to_leave", "least_to_set", "least_to_travel", "setting_asked", "setting_between", "travel_setting"]
 
 
 @relation(
-    result=Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
+    result=Symbol("p_tl", "gauge pressure", "least relief setting for the first travel"),
     symbols={
         "least": Symbol("p_least", "gauge pressure", "margin × greatest pump pressure in still air"),
         "windy": Symbol("p_wind", "gauge pressure", "margin × greatest pump pressure in the working wind"),
@@ -21,14 +21,14 @@ __all__ = ["least_to_leave", "setting_asked", "setting_between", "travel_setting
         "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
         "target": Symbol("p_R", "gauge pressure", "relief target"),
     },
-    formula="p_travel = p_least up to a whole Δ, or p_wind up to a whole Δ as far as p_stop goes; p_R at most",
+    formula="p_tl = p_least up to a whole Δ, or p_wind up to a whole Δ as far as p_stop − Δ goes; p_R at most",
     source="practice",
 )
-def travel_setting(least: float, windy: float, proved: float, division: float, target: float) -> float:
-    """Return what the relief valve is set to for the first travel.
+def least_to_travel(least: float, windy: float, proved: float, division: float, target: float) -> float:
+    """Return the lower end of the window the relief valve is set in for the first travel.
 
     No higher than moves the leaf in still air, with one exception: up to the pressure that bleeding has proved already
-    it may be as high as the working wind asks for, so that the first travels need no calm day.
+    the window may lie as high as the working wind asks for, so that the first travels need no calm day.
 
     Parameters
     ----------
@@ -49,7 +49,65 @@ def travel_setting(least: float, windy: float, proved: float, division: float, t
         Gauge pressure, Pa.
     """
     still, wind = (math.ceil(one / division - 1e-9) * division for one in (least, windy))
-    return min(max(still, min(wind, proved)), target)
+    bears, most = (math.floor(one / division + 1e-9) * division for one in (proved, target))
+    return min(max(still, min(wind, bears - division)), most)
+
+
+@relation(
+    result=Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
+    symbols={
+        "least": Symbol("p_tl", "gauge pressure", "least relief setting for the first travel"),
+        "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
+        "target": Symbol("p_R", "gauge pressure", "relief target"),
+    },
+    formula="p_travel = p_tl + Δ, p_R at most",
+    source="practice",
+)
+def travel_setting(least: float, division: float, target: float) -> float:
+    """Return what the relief valve is set to for the first travel: one division over the least.
+
+    Parameters
+    ----------
+    least
+        Lower end of the window, Pa.
+    division
+        Division of the gauge, Pa.
+    target
+        Relief target, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return min(least + division, target)
+
+
+@relation(
+    result=Symbol("p_l", "gauge pressure", "least that counts as set"),
+    symbols={
+        "setting": Symbol("p", "gauge pressure", "what to set"),
+        "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
+    },
+    formula="p_l = p down to a whole Δ, less Δ, none below zero",
+    source="practice",
+)
+def least_to_set(setting: float, division: float) -> float:
+    """Return the lower end of the window of a setting that must not be passed: one division under it.
+
+    Parameters
+    ----------
+    setting
+        What to set, Pa.
+    division
+        Division of the gauge, Pa.
+
+    Returns
+    -------
+    float
+        Gauge pressure, Pa.
+    """
+    return max(0.0, math.floor(setting / division + 1e-9) * division - division)
 
 
 @relation(
