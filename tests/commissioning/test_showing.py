@@ -63,7 +63,9 @@ def _read_back(row: FindingKind, text: Shown) -> float:
 
 
 def _named(row: FindingKind) -> str:
-    return row.name.replace("<run>", "left").replace("<container>", "pail").replace("<n>", "1")
+    return (
+        row.name.replace("<run>", "left").replace("<container>", "pail").replace("<n>", "1").replace("<place>", "lower")
+    )
 
 
 @settings(max_examples=400, deadline=None)

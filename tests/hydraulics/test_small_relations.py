@@ -71,6 +71,7 @@ from firstfill.hydraulics.rods import (
 from firstfill.hydraulics.sides import lag_of_sides, twist_angle
 from firstfill.hydraulics.spares import spare_dead_length, spare_extended, spare_retracted, stroke_used
 from firstfill.hydraulics.stop_force import force_at_stop_guided, force_at_stop_hinged, thrust
+from firstfill.hydraulics.tank import level_between
 from firstfill.hydraulics.tank_states import free_share
 
 LEAF = HingedLeaf(2.2, -0.55, 0.78, -0.05, 0.4, 1.4, 1.4, 1250, 60, 1.95, 0.3, 4.0, 500, 2, 1)
@@ -128,6 +129,8 @@ CASES = {
     "least setting": (least_setting(1.1, 60e5), 66e5),
     "set at full flow": (full_flow_pressure(120e5), 120e5),
     "left at the least setting, up to a division": (least_to_leave(31.3e5, 30e5, 2e5, 40e5), 32e5),
+    "half of the way up to the right level": (level_between(0.09, 0.19, 0.5, 0.002), 0.14),
+    "and up to a whole reading": (level_between(0.085, 0.215, 0.25, 0.002), 0.118),
     "a setting counts from one division under it": (least_to_set(30e5, 2e5), 28e5),
     "and from a whole division where it is none": (least_to_set(31.3e5, 2e5), 28e5),
     "but from no less than zero": (least_to_set(1e5, 2e5), 0.0),

@@ -80,6 +80,13 @@ def test_the_level_is_looked_at_before_the_pump_can_draw_air(commissionings):
         assert job.ledger["bleed.seconds_full_to_low"].number == pytest.approx(least / fastest, rel=1e-9)
         printed = shown(job.ledger["bleed.seconds_full_to_low"], job.facts)
         assert printed.first.value <= least / fastest - 2.0
+        # A hold that begins lower is told its own seconds: oil from one reading under its level to the low mark.
+        for place in ("upper", "middle", "lower"):
+            level = shown(job.ledger[f"bleed.look.{place}.level"], job.facts).metric.value
+            stands = TANKS[job.facts.unit.name](level - unit.reservoir.sight_glass.reading.value)
+            left = stands - job.ledger["reservoir.volume_low"].number
+            seconds = shown(job.ledger[f"bleed.look.{place}.seconds"], job.facts).first.value
+            assert 5.0 <= seconds <= left / fastest - 2.0
 
 
 def test_the_lift_has_87_seconds_to_its_low_mark(commissionings):

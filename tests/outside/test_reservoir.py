@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from fluids import TANK
 from fluids.friction import one_phase_dP
 
 from firstfill.hydraulics.lines import run_loss
 from firstfill.hydraulics.pump import inlet_pressure, lift_head, pump_flow, seconds_to_draw, strainer_loss
-from firstfill.hydraulics.tank import level_of, surface_at, volume_at
+from firstfill.hydraulics.tank import level_between, level_of, surface_at, volume_at
 from firstfill.hydraulics.tank_shapes import LyingCylinder, UprightCylinder
 from outside.agreement import agrees
 
@@ -25,6 +26,17 @@ def test_lying_cylinder_against_another_library(level):
     slope = (tank.V_from_h(level + 1e-6) - tank.V_from_h(level - 1e-6)) / 2e-6
     # Two-sided difference of 1 µm on a curve of 0.28 m.
     agrees(surface_at, "fluids 1.3.1, TANK", surface_at(ours, level), slope, rel=1e-4)
+
+
+@pytest.mark.parametrize("share", [0.25, 0.5, 0.75])
+def test_a_level_on_the_way_up_against_interpolation(share):
+    # Up to 1 µm, so that the whole reading adds no more.
+    level = level_between(0.085, 0.215, share, 1e-6)
+    agrees(level_between, "NumPy, interp", level, float(np.interp(share, [0.0, 1.0], [0.085, 0.215])), within=1e-6)
+    # The least whole reading of 2 mm that is not lower.
+    readings = np.arange(0.0, 0.3, 0.002)
+    whole = float(readings[np.searchsorted(readings, level - 1e-9)])
+    agrees(level_between, "NumPy, searchsorted", level_between(0.085, 0.215, share, 0.002), whole, within=1e-9)
 
 
 @pytest.mark.parametrize("level", [0.01, 0.07, 0.205, 0.275])

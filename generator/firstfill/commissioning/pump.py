@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from firstfill.commissioning.contents import swept_at, wet_ends
 from firstfill.commissioning.finding import Finding, Input
-from firstfill.commissioning.geometry import fill_position
 from firstfill.commissioning.judging import Judgement, at_least, judge
 from firstfill.commissioning.oil import density_at, viscosity_at
-from firstfill.commissioning.reservoir import closed_breather, tank_of
+from firstfill.commissioning.reservoir import closed_breather
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.air import drawn_pressure_closed
 from firstfill.hydraulics.constants import NO_SLIP, STANDARD_GRAVITY, TIME_TO_SEE, UNLOADED_RUN_LEAST
@@ -18,12 +17,9 @@ from firstfill.hydraulics.pump import (
     inlet_pressure,
     lift_head,
     pump_flow,
-    seconds_to_draw,
     speed_without_slip,
     strainer_loss,
 )
-from firstfill.hydraulics.tank import reading_below, volume_at
-from firstfill.hydraulics.tank_states import usable_volume
 
 __all__ = ["check", "compute", "compute_flow"]
 
@@ -56,7 +52,6 @@ def compute(w: Workings) -> None:
 def _lasting(w: Workings) -> None:
     ledger = w.ledger
     usable = ledger["reservoir.volume_usable"]
-    ledger.compute("bleed.seconds_full_to_low", seconds_to_draw, volume=_least_drawn(w), flow=ledger["pump.flow_most"])
     if "cap" not in wet_ends(w):
         return
     drawn = ledger.total(
@@ -64,23 +59,6 @@ def _lasting(w: Workings) -> None:
         parts={"cap chambers": swept_at(w, "cap"), "cap lines": ledger["lines.volume_cap"]},
     )
     ledger.compute("bleed.first_extension_share", extension_share, usable=usable, drawn=drawn)
-
-
-def _least_drawn(w: Workings) -> Finding:
-    """Return the least oil over the low mark when a hold begins: a level is right down to one reading under its target.
-
-    That reading is taken off as a bound; what is uncertain of the low mark stays, and guards the printed time.
-    """
-    ledger, (end, _) = w.ledger, fill_position(w)
-    lowest = ledger.step(
-        "lowest level that passes as right",
-        reading_below,
-        level=ledger.as_bound(ledger[f"reservoir.level_target_{end}"]),
-        reading=w.facts.unit.reservoir.sight_glass.reading,
-    )
-    held = ledger.step("oil at that level", volume_at, tank=tank_of(w), level=lowest)
-    low = ledger["reservoir.volume_low"]
-    return ledger.step("least oil over the low mark", usable_volume, full=held, low=low)
 
 
 def _inlet(w: Workings) -> None:

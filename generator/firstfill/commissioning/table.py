@@ -1,7 +1,7 @@
 """The findings: every name other programs may rely on, with its kind, meaning and way of rounding.
 
 Names, kinds and meanings are a contract: a name is never used again with another meaning. ``<run>``,
-``<container>`` stand for an id of the facts, ``<n>`` for the number of a bleed stage.
+``<container>`` stand for an id of the facts, ``<n>`` for the number of a bleed stage, ``<place>`` for a word.
 """
 
 from __future__ import annotations
@@ -644,6 +644,21 @@ _ALL = (
         "time",
         "from one reading under the right level, at pump.flow_most, nothing coming back (printed: down to 5 s, less "
         "reaction)",
+        rounded="down",
+        show="seconds",
+        guarded=True,
+    ),
+    FindingKind(
+        "bleed.look.<place>.level",
+        "length",
+        "3/4, 1/2, 1/4 of the way from low mark to right level (upper, middle, lower); under the lower pour first",
+        rounded="up",
+        show="level",
+    ),
+    FindingKind(
+        "bleed.look.<place>.seconds",
+        "time",
+        "from one reading under that level to the low mark, like bleed.seconds_full_to_low",
         rounded="down",
         show="seconds",
         guarded=True,

@@ -40,6 +40,9 @@ __all__ = [
     "LENGTH_SHARE",
     "LEVER_SHARE",
     "LINES_FULL",
+    "LOOK_HALF",
+    "LOOK_QUARTER",
+    "LOOK_THREE_QUARTERS",
     "LOWERING_MARGIN",
     "MODULUS_SHARE",
     "NOTHING_LOST",
@@ -155,6 +158,9 @@ NO_PUSH = Constant("F", 0.0, "force", "definition", "cylinders without pressure"
 TRUSTED_FRICTION = Constant("k", 0.5, "ratio", "practice", "share of the break-away friction trusted to keep a leaf")
 TRUSTED_RATING = Constant("k", 0.5, "ratio", "practice", "share of a restraint's rating that a push may use")
 WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-away friction")
+LOOK_THREE_QUARTERS = Constant("k", 0.75, "ratio", "practice", "of the way from low mark to right level: a look sooner")
+LOOK_HALF = Constant("k", 0.5, "ratio", "practice", "of the way from low mark to right level: a look sooner still")
+LOOK_QUARTER = Constant("k", 0.25, "ratio", "practice", "of the way from low mark to right level: pour under it")
 ROUNDS_LEAST = Constant("N", 2.0, "count", "practice", "the first round of a row is always repeated")
 ROUNDS_RECKONED = Constant("N", 3.0, "count", "practice", "one that moves air, then two clear ones running")
 NO_FIRST_HOLD = Constant("t_1", 0.0, "time", "definition", "all holds of the row are alike")

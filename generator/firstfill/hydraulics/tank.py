@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.dip_table import DipTable
 from firstfill.hydraulics.relation import Symbol, relation
 from firstfill.hydraulics.tank_shapes import LyingCylinder, Tank
 
 __all__ = [
+    "level_between",
     "level_of",
     "reading_below",
     "surface_at",
@@ -135,6 +138,37 @@ def reading_below(level: float, reading: float) -> float:
         Level, m.
     """
     return level - reading
+
+
+@relation(
+    result=_LEVEL,
+    symbols={
+        "low": Symbol("h_low", "length", "low mark"),
+        "right": Symbol("h_0", "length", "right level"),
+        "share": Symbol("k", "ratio", "share of the way up"),
+        "reading": Symbol("δ", "length", "reading"),
+    },
+    formula="h = h_low + k(h_0 − h_low) up to a whole δ",
+    source="definition",
+)
+def level_between(low: float, right: float, share: float, reading: float) -> float:
+    """Return a level on the way from the low mark to the right level that can be read.
+
+    Parameters
+    ----------
+    low, right
+        Heights, m.
+    share
+        Share of the way up.
+    reading
+        Finest step that can be read, m.
+
+    Returns
+    -------
+    float
+        Level, m.
+    """
+    return math.ceil((low + share * (right - low)) / reading - 1e-9) * reading
 
 
 @relation(

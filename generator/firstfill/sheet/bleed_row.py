@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.finding import Finding
+from firstfill.commissioning.looks import LOOKS
 from firstfill.commissioning.showing import shown_fact
 from firstfill.hydraulics import constants
 from firstfill.sheet.said import NotStated, Said, View, Written
 from firstfill.sheet.view import Values
 
-__all__ = ["gauge_text", "opening_text", "row_of"]
+__all__ = ["gauge_text", "looks_text", "opening_text", "row_of"]
 
 _OF_A_ROW = (
     "run_time",
@@ -88,6 +89,22 @@ def _hold_time(values: Values, stage: BleedStage) -> Said:
     holds = float(str(_rounds(values, stage, "rounds"))) * max(1, len(stage.directions))
     seconds = max(0.0, run.number - begun) / holds
     return Said(seconds, f"{seconds:.0f} s", findings=(name, stage.name("rounds")))
+
+
+def looks_text(values: Values) -> str:
+    """Return within how many seconds the glass is looked at, by the level, from the right one down."""
+    ledger, labels = values.commissioning.ledger, values.labels
+    right = f"reservoir.level_target_{ledger['oil.fill_position'].value}"
+    pairs = [(right, "bleed.seconds_full_to_low")]
+    pairs += [(f"bleed.look.{place}.level", f"bleed.look.{place}.seconds") for place in LOOKS]
+    said = [tuple(_lead(values, name) for name in pair) for pair in pairs]
+    looks = " · ".join(labels["look from"].format(level=level, seconds=seconds) for level, seconds in said)
+    return labels["looks"].format(looks=looks, level=said[-1][0])
+
+
+def _lead(values: Values, name: str) -> str:
+    said = values.said(values.commissioning.ledger[name])
+    return said.lead if isinstance(said, Said) else str(said)
 
 
 def opening_text(values: Values, stage: BleedStage) -> str:

@@ -35,6 +35,9 @@ _LENGTH_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
 _STEPS = {"wind": 1.0, "s": 1.0, "A": 0.1, "V": 1.0, "N": 1.0, "%": 0.1}
 
 
+_ENDS = 2
+
+
 @dataclass(frozen=True, slots=True)
 class _Bound:
     """One end of a target."""
@@ -115,6 +118,8 @@ def _target(values: Values, words: BoxWords, instruments: Instruments) -> tuple[
         return "", "", None, None
     if kind == "zero":
         return labels["zero"], "", 0.0, 0.0
+    if kind == "exactly" and (band := _band_of(values, words, names[0])) is not None:
+        return band
     ways: dict[str, tuple[Direction, ...]] = {"at most": ("down",), "at least": ("up",), "between": ("up", "down")}
     directions = ways.get(kind, ("nearest",))
     bounds = [_bound(values, words, name, way, instruments) for name, way in zip(names, directions, strict=True)]
@@ -129,6 +134,18 @@ def _target(values: Values, words: BoxWords, instruments: Instruments) -> tuple[
     if kind == "between":
         return _between(labels, words, instruments, first, last)
     return _exactly(labels, words, instruments, first)
+
+
+def _band_of(values: Values, words: BoxWords, name: str) -> tuple[str, str, float | None, float | None] | None:
+    """Return what comes out between two findings and nothing sets; ``None`` for any other value."""
+    said = named(values, name, words.location)
+    if not isinstance(said, Said) or said.source is not None or len(said.findings) != _ENDS:
+        return None
+    least, most = (shown(values.commissioning.ledger[end], values.commissioning.facts).first for end in said.findings)
+    values.printed |= dict.fromkeys(said.findings)
+    if least is None or most is None:
+        return said.lead, "", None, None
+    return said.lead, said.findings[-1], float(least.number), float(most.number)
 
 
 def _lower_end(words: BoxWords, instruments: Instruments, bound: _Bound) -> tuple[float | None, str]:
@@ -149,12 +166,13 @@ def _between(
 def _exactly(
     labels: Mapping[str, str], words: BoxWords, instruments: Instruments, exact: _Bound
 ) -> tuple[str, str, float | None, float | None]:
+    # A time asked for is a least: only an adjuster can set it, and throttles no further than it must.
+    if exact.number is not None and words.unit in kind_named("time").units:
+        return labels["at least"].format(value=exact.text), exact.finding, exact.number, None
     if exact.spread and exact.number is not None:
         spread = labels["spread"].format(reading=f"{exact.spread:g} {unit_label(_unit(words.unit, instruments))}")
         return f"{exact.text} {spread}", exact.finding, exact.number - exact.spread, exact.number + exact.spread
-    # A time asked for has no tolerance: it is a wish, not a bound.
-    number = None if words.unit in kind_named("time").units else exact.number
-    return exact.text, exact.finding, number, number
+    return exact.text, exact.finding, exact.number, exact.number
 
 
 def _one(values: Values, words: BoxWords, identity: str) -> Box:

@@ -17,7 +17,7 @@ from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
 from firstfill.quantities import kind_named, unit_label
 from firstfill.sheet.air_left import air_left
-from firstfill.sheet.bleed_row import row_of
+from firstfill.sheet.bleed_row import looks_text, row_of
 from firstfill.sheet.document import Table
 from firstfill.sheet.front import scale_said
 from firstfill.sheet.lists import cylinder_names, items
@@ -172,6 +172,8 @@ def _stages(values: Values) -> Table:
     note = labels["stages note free"]
     if _at_restraint(values):
         note = labels["stages note"].format(force=_said(values, "bleed.restraint_force"))
+    if not vented:
+        note = f"{note} {looks_text(values)}"
     return Table("stages", labels["stages"], headers, tuple(rows), note, tuple(marks))
 
 
@@ -200,6 +202,8 @@ def _holds(values: Values, stage: BleedStage) -> Table:
         time=times,
         scale=scale_said(values),
     )
+    if not vented:
+        note = f"{note} {looks_text(values)}"
     title = labels["holds"].format(row=row.number, opening=row.opening)
     return Table(f"holds-{stage.number}", title, tuple(columns), lines, note)
 

@@ -16,6 +16,7 @@ from firstfill.commissioning import Commissioning
 from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.showing import ShownFinding, fact_in_both, shown
 from firstfill.commissioning.table import FINDINGS
+from firstfill.commissioning.times import is_adjustable
 from firstfill.hydraulics import constants
 from firstfill.hydraulics.constants import Constant
 from firstfill.quantities import Quantity, from_si
@@ -235,10 +236,19 @@ class Values:
                 else NotStated(f"reservoir.level_per_kelvin_{end}", absent),
                 "time": self.kept(shortest) if shortest else NotStated(f"time.{time}", absent),
                 "asked": self._time_to_see(asked, time),
+                "shortest": self._shortest(shortest, end, time),
                 "reached_from": self.fact(access and access.reached_from, f"door.bleed_access.{end}.reached_from"),
             },
             self,
         )
+
+    def _shortest(self, found: Finding | None, end: End, motion: str) -> str:
+        """Return the shortest time of a drive that an adjuster serves, named by its end; nothing for any other."""
+        facts = self.commissioning.facts
+        if found is None or not is_adjustable(facts, motion):
+            return ""
+        said = self.labels["shortest"].format(end=self.labels[end], time=self.kept(found))
+        return Written(said, ("unit.valves.speed",), (found.name,))
 
     def _time_to_see(self, asked: Quantity | None, time: str) -> object:
         """Return the time asked for; where no adjuster can set it, the band that comes out."""
