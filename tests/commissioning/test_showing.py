@@ -44,7 +44,7 @@ SPELLINGS = {
     "temperature difference": {"°F": "delta degF"},
     "temperature rate": {"°F/min": "delta degF/min"},
     "pressure per temperature": {"psi/°F": "psi/delta degF"},
-    "length per temperature": {"in/°F": "in/delta degF"},
+    "length per temperature": {"in/°F": "in/delta degF", "mm/°F": "mm/delta degF"},
     "rate": {"per hour": "1/h"},
     "angle": {"°": "deg"},
 }
@@ -133,7 +133,23 @@ def test_a_level_is_whole_millimetres_and_closer_than_the_glass_reads(value: flo
         ("motor.load_share", "ratio", 0.651, BAR_GAUGE, "66%", ""),
         ("reservoir.level_target_closed", "length", 0.2150, BAR_GAUGE, "215 mm", "8.45 in"),
         ("reservoir.volume_per_height", "area", 0.1125, BAR_GAUGE, "0.112 L per mm", "0.755 gal per in"),
-        ("energy.leaf", "energy", 23_400.0, BAR_GAUGE, "24 kJ", "18000 ft·lbf"),
+        ("energy.leaf", "energy", 23_400.0, BAR_GAUGE, "24 kJ", "17800 ft·lbf"),
+        ("energy.squeezed_air", "energy", 460.759, PSI_GAUGE, "340 ft·lbf", "461 J"),
+        # One reading of the glass is 2 mm: 3.98 mm is one step of it, and 4.87 mm two.
+        ("air.level_fall_allowed", "length", 3.98e-3, BAR_GAUGE, "2 mm", "0.05 in"),
+        ("air.level_fall_allowed", "length", 4.87e-3, BAR_GAUGE, "4 mm", "0.15 in"),
+        ("air.level_fall_none", "length", 6.25e-4, BAR_GAUGE, "1 mm", "0.05 in"),
+        ("air.level_fall_none", "length", 6e-5, BAR_GAUGE, "0 mm", ""),
+        # A glass in mm beside a thermometer in °F: 0.16614 mm/K is 0.0923 mm for each degree of it.
+        (
+            "reservoir.level_per_kelvin_open",
+            "length per temperature",
+            1.6614e-4,
+            BAR_GAUGE,
+            "0.16 mm/K",
+            "0.0034 in/°F",
+        ),
+        ("reservoir.level_per_kelvin_open", "length per temperature", 1.6614e-4, PSI_GAUGE, "0.092 mm/°F", ""),
         ("lockouts.planned", "count", 7.0, BAR_GAUGE, "7", ""),
         ("bleed.time_total", "time", 3001.0, BAR_GAUGE, "51 min", ""),
         ("motor.start_spacing", "time", 240.0, BAR_GAUGE, "4 min", ""),
@@ -197,6 +213,9 @@ def test_a_rating_in_the_other_system_goes_down() -> None:
     assert fact_beside(read_quantity("25 m/s", "speed"), PSI_GAUGE) == "55 mph"
     assert fact_beside(read_quantity("0.20 m/s", "speed"), PSI_GAUGE) == "0.65 ft/s"
     assert fact_beside(read_quantity("10 µm", "length"), PSI_GAUGE) == ""
+    assert fact_beside(read_quantity("60 degC", "temperature"), PSI_GAUGE) == "140 °F"
+    # 880 kg is 1940.1 lb, 40 kg are 88.2 lb.
+    assert fact_beside(read_quantity("880 kg ± 40 kg", "mass"), PSI_GAUGE) == "1940 lb ± 89 lb"
 
 
 def test_a_long_length_is_told_in_metres() -> None:

@@ -107,6 +107,7 @@ SPECIAL = {
     "least_to_travel": {"least": 3.1e6, "windy": 6e6, "proved": 2.6e6, "division": 2e5, "target": 7e6},
     "travel_setting": {"least": 3.2e6, "division": 2e5, "target": 7e6},
     "level_between": {"low": 0.09, "right": 0.19, "share": 0.5, "reading": 0.002},
+    "up_to_minute": {"time": 70.0, "minute": 60.0},
     "least_to_set": {"setting": 2.6e6, "division": 2e5},
 }
 # Their formulas hold numbers with units (API MPMS 11.1, ASTM D341, ISO 2533, IEC 60534-2-1; free fall; a table in psi

@@ -125,9 +125,10 @@ def rod_lever(a: float, b: float, c: float, d: float, t: float) -> float:
 
 # The formula as the sheet prints it, up to its first comment → the same written again; arguments in the printed order.
 TRAVEL = "p_tl = p_least up to a whole Δ, or p_wind up to a whole Δ as far as p_stop − Δ goes; p_R at most"
+MINUTES = "t_min = t up to a whole t_1"
 LOOK = "h = h_low + k(h_0 − h_low) up to a whole δ"
 SET_LEAST = "p_l = p down to a whole Δ, less Δ, none below zero"
-LEFT = "p_w = the greater of p_least and p_travel up to a whole Δ, p_R down to a whole Δ at most"
+LEFT = "p_w = the greater of p_least and p_tl up to a whole Δ, p_R down to a whole Δ at most"
 READ_MOST = "p_read = p + cl·p_fs/100 + Δ/2 up to a whole Δ"
 READ_LEAST = "p_read = p − cl·p_fs/100 − Δ/2 down to a whole Δ, 0 at least"
 FORMULAS: dict[str, Callable[..., float]] = {
@@ -246,6 +247,7 @@ FORMULAS: dict[str, Callable[..., float]] = {
     "V = V_full − V_d, V_low at least": lambda a, b, low: max(a - b, low),
     TRAVEL: lambda p, wind, stop, d, r: min(max(up(p, d), min(up(wind, d), down(stop, d) - d)), down(r, d)),
     "p_travel = p_tl + Δ, p_R at most": lambda p, d, r: min(p + d, r),
+    MINUTES: lambda t, m: up(t, m),
     LOOK: lambda low, right, k, d: up(low + k * (right - low), d),
     SET_LEAST: lambda p, d: max(0.0, down(p, d) - d),
     LEFT: lambda p, t, d, r: min(up(max(p, t), d), down(r, d)),
@@ -354,6 +356,7 @@ WHOLE_STEPS = {
     "n = V_order/V_c, up to a whole number",
     "p_stop = Δ·(p/Δ down to a whole number)",
     TRAVEL,
+    MINUTES,
     LOOK,
     SET_LEAST,
     LEFT,

@@ -7,6 +7,7 @@ import pytest
 from fluids import TANK
 from fluids.friction import one_phase_dP
 
+from firstfill.hydraulics.bleed_holds import up_to_minute
 from firstfill.hydraulics.lines import run_loss
 from firstfill.hydraulics.pump import inlet_pressure, lift_head, pump_flow, seconds_to_draw, strainer_loss
 from firstfill.hydraulics.tank import level_between, level_of, surface_at, volume_at
@@ -26,6 +27,11 @@ def test_lying_cylinder_against_another_library(level):
     slope = (tank.V_from_h(level + 1e-6) - tank.V_from_h(level - 1e-6)) / 2e-6
     # Two-sided difference of 1 µm on a curve of 0.28 m.
     agrees(surface_at, "fluids 1.3.1, TANK", surface_at(ours, level), slope, rel=1e-4)
+
+
+@pytest.mark.parametrize("seconds", [0.0, 59.0, 60.0, 60.5, 4357.6])
+def test_whole_minutes_against_another_library(seconds):
+    agrees(up_to_minute, "NumPy, ceil", up_to_minute(seconds, 60.0), 60.0 * float(np.ceil(seconds / 60.0)), within=1e-9)
 
 
 @pytest.mark.parametrize("share", [0.25, 0.5, 0.75])

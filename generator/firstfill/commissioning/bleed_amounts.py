@@ -18,7 +18,8 @@ from firstfill.hydraulics.bleed_amounts import (
     turnover_time,
     what_chambers_hold,
 )
-from firstfill.hydraulics.constants import LINES_FULL, ONE_READING
+from firstfill.hydraulics.bleed_holds import up_to_minute
+from firstfill.hydraulics.constants import LINES_FULL, MINUTE, ONE_READING
 from firstfill.hydraulics.tank import level_of
 from firstfill.hydraulics.uncertainty import uncertainty_of_level
 
@@ -117,4 +118,9 @@ def compute_all(w: Workings) -> None:
         drawn = tuple(ledger[stage.name(f"drawn_{bound}")] for stage in w.stages)
         _times(w, f"bleed.top_ups_{bound}", drawn, usable)
     for name, row in (("bleed.time_least", "time_least"), ("bleed.time_total", "time")):
-        ledger.total(name, parts={f"row {stage.number}": ledger[stage.name(row)] for stage in w.stages})
+        ledger.total(name, parts={f"row {stage.number}": _as_printed(w, ledger[stage.name(row)]) for stage in w.stages})
+
+
+def _as_printed(w: Workings, time: Finding) -> Finding:
+    """Return the time of a row in whole minutes, so that what is printed of the rows adds up."""
+    return w.ledger.step("in whole minutes", up_to_minute, time=time, minute=MINUTE)

@@ -72,7 +72,7 @@ class Instruments:
         """Return the system that comes first for a way of showing."""
         if way == "gauge":
             return system_of(self.gauge_unit)
-        if way in {"level", "level rate"}:
+        if way in {"level", "fall", "level rate"}:
             return system_of(self.glass_unit)
         return self.units[0]
 
@@ -154,6 +154,39 @@ def by_glass(value: float, system: System, direction: Direction) -> Shown:
     return show(value, "length", "in" if system == "us" else "mm", direction, step=_LEVEL_STEP[system])
 
 
+def _fall(instruments: Instruments) -> Made:
+    """Return how a fall of the level is printed: the difference of two readings is whole readings of the glass."""
+    glass = system_of(instruments.glass_unit)
+
+    def made(value: float, system: System, direction: Direction) -> Shown:
+        if system != glass:
+            return by_glass(value, system, direction)
+        unit = "in" if system == "us" else "mm"
+        return show(value, "length", unit, direction, step=from_si(instruments.glass_reading, "length", unit))
+
+    return made
+
+
+_LEVEL_RATES: dict[tuple[System, System], str] = {
+    ("metric", "metric"): "mm/K",
+    ("metric", "us"): "mm/delta degF",
+    ("us", "us"): "in/delta degF",
+    ("us", "metric"): "in/K",
+}
+
+
+def _level_rate(instruments: Instruments) -> Made:
+    """Return how a change of level is printed: in the unit of the sight glass, by that of the job's thermometer."""
+    glass, thermometer = system_of(instruments.glass_unit), instruments.units[0]
+
+    def made(value: float, system: System, direction: Direction) -> Shown:
+        # Where the two are of different systems no other pair can be read on them.
+        read = (glass, thermometer) if system == glass or glass != thermometer else (system, system)
+        return show(value, "length per temperature", _LEVEL_RATES[read], direction, digits=2)
+
+    return made
+
+
 def _seconds(value: float, system: System, direction: Direction) -> Shown:
     left = max(0.0, value - REACTION_TIME.value)
     return show(left, "time", "s", direction, step=_SECONDS_STEP)
@@ -209,7 +242,8 @@ def made_for(way: str, kind: str, instruments: Instruments, lead: System) -> Mad
     ways: dict[str, Made] = {
         "gauge": by_gauge(instruments),
         "level": by_glass,
-        "level rate": plainly(kind),
+        "fall": _fall(instruments),
+        "level rate": _level_rate(instruments),
         "seconds": _seconds,
         "minutes": _minutes,
         "wind": by_wind_meter,

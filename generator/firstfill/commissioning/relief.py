@@ -103,7 +103,7 @@ def compute(w: Workings) -> None:
         "relief.window_least",
         least_to_leave,
         least=ledger.as_bound(ledger["relief.least"]),
-        travel=ledger.as_bound(travel),
+        travel=ledger.as_bound(travel_least),
         division=unit.gauge.division,
         target=ledger.as_bound(target),
     )

@@ -99,12 +99,21 @@ class ShownFinding:
         return f"{self.text} ({self.other})" if self.other else self.text
 
 
-def _both(value: float, direction: Direction, lead: System, made: Made, way: str) -> tuple[Shown, Shown]:
+def _both(value: float, kind: str, direction: Direction, lead: System, made: Made, way: str) -> tuple[Shown, Shown]:
     first = made(value, lead, direction)
     system: System = "metric" if lead == "us" else "us"
-    if way in {"seconds", "minutes", "percent", "one decimal"}:
+    # Less than the glass shows is nothing in its own unit, and is told in no other.
+    unseen = way == "level" and first.value == 0.0 and value != 0.0
+    if unseen or way in {"seconds", "minutes", "percent", "one decimal"}:
         return first, first
-    return first, made(value if direction == "nearest" else first.value, system, direction)
+    # A level is read in whole steps, so that the other system says the step that is printed, not what lies behind it.
+    beside = made(value if direction == "nearest" and way != "level" else first.value, system, direction)
+    if kind == "energy":
+        # Up to a coarse step twice, the same energy would be told as two.
+        return first, show(first.value, kind, unit_for(kind, system, first.value), direction, digits=3)
+    if beside.value == 0.0 and first.value != 0.0:
+        beside = show(first.value, kind, unit_for(kind, system, first.value), direction, digits=1)
+    return first, beside
 
 
 def _refused(finding: Finding, lead: System, direction: Direction, units: tuple[System, ...]) -> ShownFinding:
@@ -162,7 +171,7 @@ def shown(finding: Finding, facts: JobFacts) -> ShownFinding:
         said = Shown(finding.value, finding.value, "", 0.0)
         return ShownFinding(said, said, lead, direction, instruments.units)
     made = made_for(way, finding.kind, instruments, lead)
-    first, second = _both(_guarded(finding, finding.value), direction, lead, made, way)
+    first, second = _both(_guarded(finding, finding.value), finding.kind, direction, lead, made, way)
     us, metric = (first, second) if lead == "us" else (second, first)
     spread = by_glass(instruments.glass_reading, lead, "up").text if way == "level" else ""
     return ShownFinding(us, metric, lead, direction, instruments.units, spread)
@@ -185,7 +194,7 @@ def read_on(finding: Finding, facts: JobFacts) -> tuple[Quantity | Fact | Missin
     way = finding_kind(finding.name).show if finding.name else ""
     if way == "gauge":
         return (facts.unit.gauge.full_scale, facts.unit.gauge.division, units)
-    if way in {"level", "level rate"}:
+    if way in {"level", "fall", "level rate"}:
         return (facts.unit.reservoir.sight_glass.reading, units)
     return () if isinstance(finding.value, str) else (units,)
 
@@ -200,6 +209,7 @@ _CONVERTED: dict[str, Direction] = {
     "length": "nearest",
     "mass": "nearest",
     "volume": "nearest",
+    "temperature": "nearest",
 }
 
 
@@ -236,11 +246,17 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
     lead = instruments.lead(way)
     if system_of(fact.unit) == lead:
         return ""
+    if fact.kind == "temperature":
+        return show(fact.value, fact.kind, "degF" if lead == "us" else "degC", direction, step=1.0).text
     if way:
         return show(fact.value, fact.kind, instruments.gauge_unit, direction, digits=3).text
     if fact.kind == "speed" and fact.value >= _WIND_FROM:
         return by_wind_meter(fact.value, lead, direction).text
-    return plainly(fact.kind)(fact.value, lead, direction).text
+    text = plainly(fact.kind)(fact.value, lead, direction).text
+    if fact.tolerance is None or direction != "nearest":
+        return text
+    spread = show(fact.tolerance, fact.kind, unit_for(fact.kind, lead, fact.value), "up", digits=2)
+    return f"{text} ± {spread.text}"
 
 
 def fact_in_both(fact: Quantity, facts: JobFacts) -> tuple[str, str]:

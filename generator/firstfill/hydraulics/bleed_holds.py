@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from firstfill.hydraulics.relation import Symbol, relation
 
 __all__ = [
@@ -11,6 +13,7 @@ __all__ = [
     "row_time",
     "shared_time",
     "turned_over",
+    "up_to_minute",
 ]
 
 
@@ -193,3 +196,25 @@ def row_time(run: float, rounds: float, directions: float, settle: float, rest: 
         Time, s.
     """
     return run + rounds * max(settle, rest) + rounds * (directions - 1.0) * rest
+
+
+@relation(
+    result=Symbol("t_min", "time", "in whole minutes"),
+    symbols={"time": Symbol("t", "time", "time"), "minute": Symbol("t_1", "time", "one minute")},
+    formula="t_min = t up to a whole t_1",
+    source="definition",
+)
+def up_to_minute(time: float, minute: float) -> float:
+    """Return a time up to a whole minute, as it is printed.
+
+    Parameters
+    ----------
+    time, minute
+        Time, and one minute, s.
+
+    Returns
+    -------
+    float
+        Time, s.
+    """
+    return math.ceil(time / minute - 1e-9) * minute

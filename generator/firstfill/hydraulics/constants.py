@@ -44,6 +44,7 @@ __all__ = [
     "LOOK_QUARTER",
     "LOOK_THREE_QUARTERS",
     "LOWERING_MARGIN",
+    "MINUTE",
     "MODULUS_SHARE",
     "NOTHING_LOST",
     "NO_FIRST_HOLD",
@@ -158,6 +159,7 @@ NO_PUSH = Constant("F", 0.0, "force", "definition", "cylinders without pressure"
 TRUSTED_FRICTION = Constant("k", 0.5, "ratio", "practice", "share of the break-away friction trusted to keep a leaf")
 TRUSTED_RATING = Constant("k", 0.5, "ratio", "practice", "share of a restraint's rating that a push may use")
 WHOLE_FRICTION = Constant("k", 1.0, "ratio", "definition", "all of the break-away friction")
+MINUTE = Constant("t_1", 60.0, "time", "definition", "one minute")
 LOOK_THREE_QUARTERS = Constant("k", 0.75, "ratio", "practice", "of the way from low mark to right level: a look sooner")
 LOOK_HALF = Constant("k", 0.5, "ratio", "practice", "of the way from low mark to right level: a look sooner still")
 LOOK_QUARTER = Constant("k", 0.25, "ratio", "practice", "of the way from low mark to right level: pour under it")

@@ -114,11 +114,11 @@ def least_to_set(setting: float, division: float) -> float:
     result=Symbol("p_w", "gauge pressure", "least the relief valve is left at"),
     symbols={
         "least": Symbol("p_least", "gauge pressure", "margin × greatest pump pressure"),
-        "travel": Symbol("p_travel", "gauge pressure", "relief setting for the first travel"),
+        "travel": Symbol("p_tl", "gauge pressure", "least relief setting for the first travel"),
         "division": Symbol("Δ", "gauge pressure", "division of the gauge"),
         "target": Symbol("p_R", "gauge pressure", "relief target"),
     },
-    formula="p_w = the greater of p_least and p_travel up to a whole Δ, p_R down to a whole Δ at most",
+    formula="p_w = the greater of p_least and p_tl up to a whole Δ, p_R down to a whole Δ at most",
     source="practice",
 )
 def least_to_leave(least: float, travel: float, division: float, target: float) -> float:
@@ -129,7 +129,7 @@ def least_to_leave(least: float, travel: float, division: float, target: float) 
     least
         Least setting that carries what it must, Pa.
     travel
-        Relief setting for the first travel, from which it is only turned in, Pa.
+        Least relief setting for the first travel, from which it is only turned in, Pa.
     division
         Division of the gauge, Pa.
     target

@@ -180,7 +180,12 @@ _ALL = (
     _kind(
         "length per temperature",
         "m/K",
-        {"mm/K": "mm/kelvin", "in/delta degF": "inch/delta_degF"},
+        {
+            "mm/K": "mm/kelvin",
+            "in/delta degF": "inch/delta_degF",
+            "mm/delta degF": "mm/delta_degF",
+            "in/K": "inch/kelvin",
+        },
         "mm/K",
         "in/delta degF",
     ),

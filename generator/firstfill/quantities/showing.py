@@ -26,6 +26,7 @@ _LABELS = {
     "delta degF/min": "°F/min",
     "psi/delta degF": "psi/°F",
     "in/delta degF": "in/°F",
+    "mm/delta degF": "mm/°F",
     "deg": "°",
     "cSt": "mm²/s",
     "turns": "turns",

@@ -32,7 +32,7 @@ _KIND_OF_WORD = {
     "force": "force",
 }
 _LENGTH_STEP: dict[System, float] = {"metric": 1.0, "us": 0.05}
-_STEPS = {"wind": 1.0, "s": 1.0, "A": 0.1, "V": 1.0, "N": 1.0, "%": 0.1}
+_STEPS = {"wind": 1.0, "temperature": 1.0, "s": 1.0, "A": 0.1, "V": 1.0, "N": 1.0, "%": 0.1}
 
 
 _ENDS = 2
