@@ -509,7 +509,11 @@ def words() -> dict[str, tuple[str, ...]]:
         ),
         "lockout": ("One lockout serves everything that is to be done dead.",),
         "release": ("Told twice: before locks go on, and after they are off but before power is on.",),
-        "card": ("Level: motor off, settled, eye level, leaf closed.", "Never feel for a leak. Cardboard only."),
+        "card": (
+            "Level: motor off, settled, eye level, leaf closed.",
+            "No travel in wind above 8 m/s.",
+            "Never feel for a leak. Cardboard only.",
+        ),
         "record": ("One page to photograph. Every box holds a value, a date or a name; a tick is no value.",),
         "balance": ("Poured, less caught, less what stands in the tank, is what the circuit took.",),
         "working": ("Each number with its formula, the numbers put in, and where they were written.",),

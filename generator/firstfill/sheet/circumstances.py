@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from firstfill.commissioning import Commissioning
 from firstfill.commissioning.bleed_stage import BleedStage
 from firstfill.commissioning.people import posts
+from firstfill.commissioning.showing import shown
 from firstfill.specs import JobFacts
 
 if TYPE_CHECKING:
@@ -143,6 +144,12 @@ def _stated_circumstances(facts: JobFacts) -> dict[str, bool]:
     }
 
 
+def _winds_differ(commissioning: Commissioning) -> bool:
+    """Tell whether the least wind limit of the day is printed lower than that of the door."""
+    ledger, facts = commissioning.ledger, commissioning.facts
+    return shown(ledger["leaf.wind_of_day"], facts).text != shown(ledger["leaf.wind_working"], facts).text
+
+
 def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
     """Return the truth of every condition that holds for the whole job."""
     fall = commissioning.ledger.get("air.level_fall_allowed")
@@ -161,6 +168,7 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "first-extension-short": _verdict(commissioning, "bleed.first_extension_fits") != "ok",
         "isolator-far": _verdict(commissioning, "site.isolator_near") != "ok",
         "air-visible": seen,
+        "winds-differ": _winds_differ(commissioning),
     }
 
 

@@ -69,6 +69,7 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "air-visible": "the sight glass can show the air that is allowed",
         "invented": "the facts are invented",
         "drift-stated": "the door states how far its leaf may drift",
+        "winds-differ": "the first travels bear less wind than the door does later",
         "difference-stated": "the door states how far its two sides may differ",
         "times-asked": "times are asked for",
         "prop-stated": "the door states what blocks its leaf",
