@@ -217,11 +217,16 @@ def test_run_time_and_time_of_all_rows(ordered):
     assert done.value("bleed.stage.3.run_time") == pytest.approx(runs[2], rel=1e-9)
     # Three rounds each, settling 10, 5 and 10 min after every one; rows 1 and 2 hold each way in a round, and the
     # second hold comes 200 s after the first, at 18 starts an hour: what a sixth of the row leaves of that.
-    rests = sum(3 * max(40.0, 200.0 - run / 6) for run in runs[:2])
-    assert done.value("bleed.time_total") == pytest.approx(sum(runs) + 3 * 1500.0 + rests, rel=1e-5)
+    # Each row is printed in whole minutes, upwards, and all together are what is printed of the rows.
+    settles = (600.0, 300.0, 600.0)
+    waits = [3 * max(40.0, 200.0 - run / 6) for run in runs[:2]] + [0.0]
+    likely = [run + 3 * settle + wait for run, settle, wait in zip(runs, settles, waits, strict=True)]
+    assert done.value("bleed.time_total") == sum(60.0 * math.ceil(row / 60.0) for row in likely)
     # At least two rounds but in the first row, which fills the lines.
-    fewer = 3 * max(40.0, 200.0 - runs[0] / 6) + 2 * max(40.0, 200.0 - runs[1] / 4)
-    assert done.value("bleed.time_least") == pytest.approx(sum(runs) + 3 * 600.0 + 2 * 900.0 + fewer, rel=1e-5)
+    waits[1] = 2 * max(40.0, 200.0 - runs[1] / 4)
+    rounds = (3, 2, 2)
+    least = [run + n * settle + wait for run, n, settle, wait in zip(runs, rounds, settles, waits, strict=True)]
+    assert done.value("bleed.time_least") == sum(60.0 * math.ceil(row / 60.0) for row in least)
 
 
 # Vents.
