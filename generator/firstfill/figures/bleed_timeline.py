@@ -5,6 +5,7 @@ from __future__ import annotations
 from firstfill.figures.labels import Labels, fitted
 from firstfill.figures.scene import SIZE, arrow, legend, polygon
 from firstfill.figures.svg import GREY, Drawing
+from firstfill.figures.text_width import text_width
 from firstfill.figures.values import BleedRow, BleedTimeline
 
 __all__ = ["draw_bleed_timeline"]
@@ -38,10 +39,12 @@ def _headings(labels: Labels, values: BleedTimeline) -> float:
     labels.put((_WORDS[0] - 6.5, base, "start"), values["done"], bold=True)
     labels.put((_LEVEL[0] - 2.0, base, "start"), values["level"], bold=True)
     labels.put((_GAUGE[0] - 1.0, base, "start"), values["gauge"], bold=True)
-    # The two ends of a column stand on lines of their own, because both may be long.
-    labels.put((_LEVEL[0] - 2.0, base + _LINE, "start"), values["low"])
-    labels.put((_LEVEL[1] + 2.0, base + 2 * _LINE, "end"), values["target"])
-    labels.put((_GAUGE[1] + 2.0, base + 2 * _LINE, "end"), values["stop_text"])
+    # Each straight above its own line, and away from the other line of its column.
+    above = base + 2 * _LINE
+    labels.put((_LEVEL[0] + 1.5, above, "end"), values["low"])
+    labels.put((_LEVEL[1] - 1.5, above, "start"), values["target"])
+    beside = _LEVEL[1] + text_width(values["target"], SIZE) < _GAUGE[1] - text_width(values["stop_text"], SIZE)
+    labels.put((_GAUGE[1] + 2.0, above if beside else base + _LINE, "end"), values["stop_text"])
     return base + 2 * _LINE + 1.6
 
 

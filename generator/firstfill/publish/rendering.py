@@ -34,6 +34,7 @@ _NUMBER_AND_UNIT = re.compile(
 _UNIT_WITH_SLASH = re.compile(r"(?<![\d.,])[\d.,]*\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _BETWEEN = " · "  # between the three parts of a state in words
+_VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
 
@@ -140,6 +141,14 @@ def figure_notes(figures: tuple[Circuit, ...], name: str) -> tuple[str, ...]:
     return tuple(note for circuit in figures if circuit.name == name for note in circuit.values.get("notes", ()))
 
 
+def figure_height(drawn: str, width: float) -> float:
+    """Return how high a figure is, in mm, where it is printed so many mm wide."""
+    found = _VIEW.search(drawn)
+    if not found:
+        raise ProgramFault(Problem("figure-size", "a figure without a viewBox", "one", ""))
+    return width * float(found[2]) / float(found[1])
+
+
 def symbol(name: str, said: str) -> Markup:
     """Draw a warning symbol."""
     return Markup(draw_symbol(name, said))  # noqa: S704  # the symbol escapes its text
@@ -202,6 +211,7 @@ def _environment() -> Environment:
         crossing=crossing,
         ruled=ruled,
         figure=figure,
+        figure_height=figure_height,
         figure_notes=figure_notes,
         symbol=symbol,
     )
