@@ -14,7 +14,8 @@ from markupsafe import Markup, escape
 
 from firstfill.errors import Problem, ProgramFault
 from firstfill.figures import draw, draw_symbol
-from firstfill.sheet.document import Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
+from firstfill.figures.text_width import text_width
+from firstfill.sheet.document import Box, Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
 
 __all__ = ["ASSETS", "asset", "figure", "plain", "rendered", "strong", "tied", "writing_columns"]
 
@@ -29,12 +30,18 @@ _UNITS = (
 _NUMBER_AND_UNIT = re.compile(
     rf"(?<=\d) (?=(?:{_UNITS})(?:/[°\w²³]{{1,4}})?(?![\w/]))"
     r"|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
+    # A tolerance and its value, a time in two units, a size by two lengths, oil per length, a grade of oil.
+    r"|(?<=\w) (?=± ?\d)|(?<=\d min) (?=\d+ s\b)|(?<=\d h) (?=\d+ min\b)|(?<=\w) (?=x \d)|(?<=\w x) (?=\d)"
+    r"|(?<=\d gal) (?=per in\b)|(?<=gal per) (?=in\b)|(?<=\d L) (?=per mm\b)|(?<=L per) (?=mm\b)"
+    r"|(?<=VG) (?=\d)|(?<=VG \d\d) (?=H)"
 )
 # A line may break after a slash and after a point that a mark follows: not inside a unit or its number.
 _UNIT_WITH_SLASH = re.compile(r"(?<![\d.,])[\d.,]*\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _BETWEEN = " · "  # between the three parts of a state in words
 _VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
+_LABEL_SIZE = 10 * 25.4 / 72  # mm: the labels of boxes, in print.css
+_UNIT_WORD = 4  # letters: from here on a unit is a word, as in "turns"
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
 
@@ -47,6 +54,22 @@ def strong(text: str) -> Markup:
     """Return a text of the sheet as HTML: ``**strong**`` is its only mark."""
     whole = _UNIT_WITH_SLASH.sub(r'<span class="whole">\g<0></span>', str(escape(tied(text))))
     return Markup(_STRONG.sub(r"<strong>\1</strong>", whole))  # noqa: S704  # escaped before
+
+
+def breaking(said: Markup) -> Markup:
+    """Let a line break before a tolerance again: the words beside a box have room for few signs."""
+    return Markup(said.replace("\N{NO-BREAK SPACE}±", " ±"))  # noqa: S704  # escaped before
+
+
+def longest_word(text: str) -> float:
+    """Return how wide the longest word of a label is, in mm, in the size labels are printed in."""
+    return max((text_width(word, _LABEL_SIZE) for word in plain(text).split()), default=0.0)
+
+
+def unit_said(box: Box) -> str:
+    """Return the unit that stands in a box: none where it is a word the label says already, to leave room to write."""
+    words = re.findall(r"\w+", plain(box.label).lower())
+    return "" if len(box.unit) >= _UNIT_WORD and box.unit.lower() in words else box.unit
 
 
 def plain(text: str) -> str:
@@ -204,6 +227,9 @@ def _environment() -> Environment:
         source_number=source_number,
         identifier=identifier,
         linked=linked,
+        breaking=breaking,
+        longest_word=longest_word,
+        unit_said=unit_said,
         tied=tied,
     )
     environment.globals.update(
