@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Any, cast
 
 from firstfill.figures import SightGlass, strip_height
+from firstfill.figures.text_width import text_width
 from firstfill.publish.naming import file_name
 from firstfill.publish.rendering import plain, rendered, writing_columns
 from firstfill.sheet.document import Box, Circuit, Sheet
@@ -30,6 +32,10 @@ _SHORT_VALUE = 18
 _SPACE_BEFORE = re.compile(r' (<strong>|<span class="(?:lead|aside|change|detail)">)')
 _SPACE_AT_END = re.compile(r" +(</p>)")
 _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers, with its margins
+# mm, from the upper margin of the card: half the height of the page, and where its lower margin begins.
+_FOLD = {"A4": 139.5, "Letter": 130.7}
+_CARD_HEIGHT = {"A4": 277.0, "Letter": 259.4}
+_POINT = 25.4 / 72  # mm
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it
 
 
@@ -120,8 +126,28 @@ def card_html(sheet: Sheet) -> str:
     strips = {circuit.name: strip_height(cast("SightGlass", circuit.values)) for circuit in _strips(sheet)}
     fitting = [name for name, height in strips.items() if height <= _LONGEST_STRIP]
     tall = bool(fitting) and strips[fitting[0]] > _HALF_PAGE
-    more = {"numbers": chosen, "strip": fitting[0] if fitting else "", "tall": tall}
+    above = max(_FOLD[sheet.identity.paper], strips[fitting[0]] if fitting else 0.0)
+    roomy = above + _below_strip(sheet, beside=tall) <= _CARD_HEIGHT[sheet.identity.paper]
+    more = {"numbers": chosen, "strip": fitting[0] if fitting else "", "tall": tall, "roomy": roomy}
     return rendered("card.html.j2", {**sheet_values(sheet), **more})
+
+
+def _below_strip(sheet: Sheet, *, beside: bool) -> float:
+    """Return the height that what stands below the strip of the card takes, in mm, its rows 9 mm high to write in."""
+
+    def lines(text: str, size: float, wide: float) -> int:
+        # A line ends before the word that no longer fits: a twentieth of it stays empty.
+        return math.ceil(1.05 * text_width(plain(text), size * _POINT) / wide)
+
+    size = 11.0 if sheet.identity.paper == "A4" else 10.5
+    columns = ((sheet.lockout.steps, 93.0), (sheet.release.steps, 62.0))
+    steps = max(sum(lines(one.action, size, wide) for one in given) for given, wide in columns) * size * 1.1 * _POINT
+    rows = len(sheet.tables["settings"].rows) if "settings" in sheet.tables else 0
+    injection = 0.0
+    if not beside:
+        said = f"{sheet.injection.avoidance} {sheet.injection.mark}"
+        injection = 13.0 + lines(said, 10.5, 180.0) * 10.5 * 1.15 * _POINT
+    return injection + 6.0 + steps + (12.0 + 9.4 * rows if rows else 0.0) + 8.0
 
 
 def _strips(sheet: Sheet) -> list[Circuit]:
