@@ -118,6 +118,8 @@ _TARGETS = ", ".join(
         ".jumps a",
         ".blocks a",
         ".trouble td a",
+        ".ifnot a",
+        ".annex summary",
         ".entries a",
     )
 )
@@ -219,6 +221,7 @@ def test_a_block_and_the_table_of_troubles_are_three_taps_away(
     phase = next(phase for phase in sample.sheet("caution").phases if len(phase.blocks) > 1)
     page.evaluate("scrollTo(0, document.body.scrollHeight)")
     page.click(".jumps a >> nth=0")
+    assert seen(page, "#contents")
     page.click(f".contents a >> text='{phase.number} {phase.title}'")
     last = page.locator(f"#phase-{phase.id} > .blocks a").last
     place = last.get_attribute("href")
@@ -245,6 +248,25 @@ def test_after_a_reload_a_link_leads_to_where_one_was(places: dict[str, Path], t
     page.once("dialog", lambda dialog: dialog.accept())
     page.click("button.clear")
     assert not page.is_visible(".jumps .at")
+
+
+def test_the_bar_is_one_line_of_text_and_checks_and_working_are_folded(places: dict[str, Path], tab: Any) -> None:
+    page = tab(320).go(places["phone file of fennwick-boat-hall"])
+    line = page.locator(".bar .which").bounding_box()
+    assert line["height"] < 2 * 17 * 1.45
+    folded = page.locator(".annex details")
+    assert folded.count() == 2
+    assert not page.locator(".annex .worked").first.is_visible()
+    folded.last.locator("summary").click()
+    assert page.locator(".annex .worked").first.is_visible()
+
+
+def test_printed_what_is_folded_is_there(places: dict[str, Path], tab: Any) -> None:
+    page = tab(390).go(places["phone file of fennwick-boat-hall"])
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    assert page.locator(".annex .worked").first.is_visible()
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert not page.locator(".annex .worked").first.is_visible()
 
 
 def test_says_so_where_nothing_can_be_kept(places: dict[str, Path], browser: Any) -> None:

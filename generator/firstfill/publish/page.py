@@ -146,7 +146,7 @@ def _below_strip(sheet: Sheet, *, beside: bool) -> float:
     injection = 0.0
     if not beside:
         said = f"{sheet.injection.avoidance} {sheet.injection.mark}"
-        injection = 13.0 + lines(said, 10.5, 180.0) * 10.5 * 1.15 * _POINT
+        injection = 11.5 + lines(said, 10.5, 180.0) * 10.5 * 1.15 * _POINT
     return injection + 6.0 + steps + (12.0 + 9.4 * rows if rows else 0.0) + 8.0
 
 

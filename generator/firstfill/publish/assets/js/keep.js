@@ -3,6 +3,17 @@
   "use strict";
   var sheet = document.querySelector("[data-sheet]");
   if (!sheet) { return; }
+
+  // What is folded is printed all the same, and folded again afterwards.
+  var folded = [];
+  window.addEventListener("beforeprint", function () {
+    folded = Array.prototype.slice.call(sheet.querySelectorAll("details:not([open])"));
+    folded.forEach(function (one) { one.open = true; });
+  });
+  window.addEventListener("afterprint", function () {
+    folded.forEach(function (one) { one.open = false; });
+  });
+
   var key = "firstfill/" + sheet.getAttribute("data-sheet");
   var said = sheet.querySelector(".keeps");
   var clear = sheet.querySelector(".clear");
