@@ -12,10 +12,10 @@ from firstfill.commissioning.bleed_stage import BleedStage, Direction
 from firstfill.commissioning.finding import Finding
 from firstfill.commissioning.instruments import instruments_of
 from firstfill.commissioning.ledger import Ledger
-from firstfill.commissioning.showing import shown, shown_fact, shown_input
+from firstfill.commissioning.showing import fact_beside, shown, shown_fact, shown_input
 from firstfill.errors import Problem, WordsError
 from firstfill.hydraulics.order import oil_mass
-from firstfill.quantities import kind_named, unit_label
+from firstfill.quantities import Quantity, kind_named, unit_label
 from firstfill.sheet.air_left import air_left
 from firstfill.sheet.bleed_row import looks_text, row_of
 from firstfill.sheet.document import Table
@@ -27,6 +27,7 @@ from firstfill.sheet.steps import text_of
 from firstfill.sheet.terms import term, unit_word
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import EntryFile, Words
+from firstfill.specs import JobFacts
 
 __all__ = ["block_tables", "counts", "front_tables", "trouble_steps"]
 
@@ -245,6 +246,12 @@ def _trapped(values: Values) -> Table:
     return Table("trapped", values.labels["trapped"], headers, rows)
 
 
+def _led(fact: Quantity, facts: JobFacts) -> str:
+    """Return a fact in the unit the sheet leads with, as it was written in brackets behind it where that is another."""
+    written, beside = shown_fact(fact), fact_beside(fact, facts)
+    return f"{beside} ({written})" if beside else written
+
+
 def _lines(values: Values) -> Table:
     facts, labels = values.commissioning.facts, values.labels
     rows = []
@@ -254,10 +261,10 @@ def _lines(values: Values) -> Table:
         values.used_facts += [f"door.line_runs.{identity}.{key}" for key in keys_of_run]
         side = f"{term(labels, run.side)}, {labels.get(f'branch {run.branch}', run.branch)}"
         measures = (
-            shown_fact(run.length),
-            shown_fact(run.inside_diameter),
+            _led(run.length, facts),
+            _led(run.inside_diameter, facts),
             term(labels, run.kind),
-            shown_fact(run.rating),
+            _led(run.rating, facts),
         )
         rows.append((identity, run.where, side, *measures, built))
     keys = ("run", "where", "side", "length", "diameter", "kind", "rating", "built")
