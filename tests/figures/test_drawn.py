@@ -88,3 +88,12 @@ def test_the_widths_are_those_of_the_font() -> None:
             assert text_width(sign, 1000.0, bold=bold) == pytest.approx(width_of(sign, 1000.0, bold=bold), abs=0.51)
     # A sign that is in neither font counts as the widest, so that its label is never too tight.
     assert text_width("\u2603", 10.0) >= text_width("W", 10.0)
+
+
+def test_each_level_of_the_bleeding_stands_above_its_own_line(sheets: dict[str, Any]) -> None:
+    for job, values in _demonstration(sheets, "bleed-timeline"):
+        placed = {box.text: box for box in boxes(draw("bleed-timeline", values))}
+        low, target = placed[values["low"]], placed[values["target"]]
+        assert low.top == target.top, job
+        # The lines of the column: 58.5 and 70 in its own units.
+        assert low.left < 58.5 < low.right < target.left < 70.0 < target.right, job

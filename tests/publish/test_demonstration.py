@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -130,3 +131,19 @@ def test_print(sheets: dict[str, Any], job: str) -> None:
         first = flat(texts(pdf)[0])
         assert flat(sheet.unusable[0]) in first
         assert first.index(flat(sheet.unusable[0])) < first.index(flat(sheet.head_numbers[0].value))
+
+
+def test_a_band_of_temperature_is_ticked(sheets: dict[str, Any]) -> None:
+    sheet = sheets["brackwater-lifeboat-shed"]
+    ticks = re.findall(r'<input type="(\w+)"[^>]*data-keep="table\.front\.bands\.', html(sheet))
+    assert ticks == ["checkbox"] * len(sheet.tables["bands"].rows)
+    assert len(ticks) > 2
+
+
+def test_lines_are_rated_in_the_unit_of_the_sheet_first(sheets: dict[str, Any]) -> None:
+    """The hoses are rated 2600 psi: over 0.0689476 bar, rounded down, that is 179 bar."""
+    sheet = sheets["brackwater-lifeboat-shed"]
+    (table,) = (one for phase in sheet.phases for block in phase.blocks for one in block.tables if one.id == "lines")
+    rated = {row[0]: row[6] for row in table.rows}
+    assert rated["left-cap-flex"] == "179 bar (2600 psi)"
+    assert rated["left-cap"] == "250 bar"

@@ -22,7 +22,7 @@ from firstfill.figures import strip_height
 from firstfill.publish.naming import file_name
 from firstfill.publish.page import card_html, print_html, working_html
 from firstfill.publish.pdf import engine, missing_glyphs, pdf_bytes
-from firstfill.publish.rendering import css_string
+from firstfill.publish.rendering import ASSETS, css_string
 from firstfill.sheet.document import Block, Sheet, State, Step
 from publish import sample
 
@@ -345,6 +345,32 @@ def test_card_is_one_page_and_complete(verdict: str, paper: str) -> None:
     assert flat(sheet.injection.avoidance) in text
     for row in sheet.tables["settings"].rows:
         assert flat(row[0]) in text
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_card_folds_at_half_its_height_off_the_injection_warning(paper: str) -> None:
+    sheet = sample.sheet("caution", paper)
+    loaded = engine()
+    (page,) = (
+        loaded.weasyprint.HTML(string=card_html(sheet), base_url=ASSETS.as_uri())
+        .render(stylesheets=[loaded.styles["card"]], font_config=loaded.fonts)
+        .pages
+    )
+    found: dict[str, tuple[float, float]] = {}
+
+    def walk(box: Any) -> None:
+        name = box.element.get("class") or "" if box.element is not None else ""
+        if name and name not in found and box.height != "auto":
+            found[name] = (box.position_y, box.position_y + box.margin_height())
+        for child in getattr(box, "children", ()):
+            walk(child)
+
+    walk(page._page_box)
+    half = page._page_box.margin_height() / 2
+    for mark in ("fold near", "fold far"):
+        assert found[mark][0] == pytest.approx(half, abs=0.5 * 96 / 25.4)
+    top, bottom = found["injection"]
+    assert bottom < half or top > half - 1
 
 
 def test_strip_and_proof_bar_are_at_full_size() -> None:

@@ -31,7 +31,7 @@ _NUMBER_AND_UNIT = re.compile(
     rf"(?<=\d) (?=(?:{_UNITS})(?:/[°\w²³]{{1,4}})?(?![\w/]))"
     r"|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
     # A tolerance and its value, a time in two units, a size by two lengths, oil per length, a grade of oil.
-    r"|(?<=\w) (?=± ?\d)|(?<=\d min) (?=\d+ s\b)|(?<=\d h) (?=\d+ min\b)|(?<=\w) (?=x \d)|(?<=\w x) (?=\d)"
+    r"|(?<=\w) (?=± ?\d)|(?<=\d min) (?=\d+ s\b)|(?<=\d h) (?=\d+ min\b)|(?<=\w) (?=[x×] \d)|(?<=\w x) (?=\d)"
     r"|(?<=\d gal) (?=per in\b)|(?<=gal per) (?=in\b)|(?<=\d L) (?=per mm\b)|(?<=L per) (?=mm\b)"
     r"|(?<=VG) (?=\d)|(?<=VG \d\d) (?=H)"
 )

@@ -1,0 +1,56 @@
+"""What is said in a line: what may not be torn apart, what a box says, how wide its label is."""
+
+from __future__ import annotations
+
+import pytest
+
+from firstfill.figures.text_width import text_width
+from firstfill.publish.rendering import breaking, longest_word, strong, tied, unit_said
+from firstfill.sheet.document import Box
+
+SPACE = "\N{NO-BREAK SPACE}"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Vertical lift door 4 m x 4.3 m",
+        "10 m × 4 m",
+        "3 min 20 s",
+        "1 h 05 min",
+        "161 mm ± 2 mm",
+        "0.702 gal per in",
+        "0.112 L per mm",
+        "VG 15 HV",
+    ],
+)
+def test_numbers_are_not_torn_over_lines(said: str) -> None:
+    first = said.index(next(sign for sign in said if sign.isdigit())) if "VG" not in said else 0
+    assert " " not in tied(said)[first:]
+    assert tied(said).replace(SPACE, " ") == said
+
+
+def test_words_between_numbers_stay_free() -> None:
+    assert tied("row 2 may need a turn, 5 people in 3 rooms") == f"row 2 may need a turn, 5{SPACE}people in 3 rooms"
+
+
+def test_beside_a_box_a_tolerance_may_stand_on_a_line_of_its_own() -> None:
+    assert breaking(strong("215 mm ± 2 mm")) == f"215{SPACE}mm ±{SPACE}2{SPACE}mm"
+
+
+def box(label: str, unit: str) -> Box:
+    return Box(label, unit)
+
+
+def test_a_unit_that_repeats_its_label_leaves_the_box_to_the_number() -> None:
+    assert unit_said(box("Recorridos", "recorridos")) == ""
+    assert unit_said(box("**Turns** counted", "turns")) == ""
+    # A unit of measurement stays, whatever stands in the label.
+    assert unit_said(box("Oil poured, L", "L")) == "L"
+    assert unit_said(box("Gauge P1", "bar")) == "bar"
+    assert unit_said(box("Left over", "turns")) == "turns"
+
+
+def test_the_width_of_a_label_is_that_of_its_longest_word() -> None:
+    assert longest_word("Manómetro **P1**") == text_width("Manómetro", 10 * 25.4 / 72)
+    assert longest_word("") == 0.0
