@@ -1,12 +1,11 @@
-"""What is said in a line: what may not be torn apart, what a box says, how wide its label is."""
+"""What is said in a line: what may not be torn apart, and how wide a label is."""
 
 from __future__ import annotations
 
 import pytest
 
 from firstfill.figures.text_width import text_width
-from firstfill.publish.rendering import breaking, longest_word, strong, tied, unit_said
-from firstfill.sheet.document import Box
+from firstfill.publish.rendering import breaking, longest_word, strong, tied
 
 SPACE = "\N{NO-BREAK SPACE}"
 
@@ -36,19 +35,6 @@ def test_words_between_numbers_stay_free() -> None:
 
 def test_beside_a_box_a_tolerance_may_stand_on_a_line_of_its_own() -> None:
     assert breaking(strong("215 mm ± 2 mm")) == f"215{SPACE}mm ±{SPACE}2{SPACE}mm"
-
-
-def box(label: str, unit: str) -> Box:
-    return Box(label, unit)
-
-
-def test_a_unit_that_repeats_its_label_leaves_the_box_to_the_number() -> None:
-    assert unit_said(box("Recorridos", "recorridos")) == ""
-    assert unit_said(box("**Turns** counted", "turns")) == ""
-    # A unit of measurement stays, whatever stands in the label.
-    assert unit_said(box("Oil poured, L", "L")) == "L"
-    assert unit_said(box("Gauge P1", "bar")) == "bar"
-    assert unit_said(box("Left over", "turns")) == "turns"
 
 
 def test_the_width_of_a_label_is_that_of_its_longest_word() -> None:

@@ -15,7 +15,7 @@ from markupsafe import Markup, escape
 from firstfill.errors import Problem, ProgramFault
 from firstfill.figures import draw, draw_symbol
 from firstfill.figures.text_width import text_width
-from firstfill.sheet.document import Box, Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
+from firstfill.sheet.document import Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
 
 __all__ = ["ASSETS", "asset", "figure", "plain", "rendered", "strong", "tied", "writing_columns"]
 
@@ -41,7 +41,6 @@ _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _BETWEEN = " · "  # between the three parts of a state in words
 _VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 _LABEL_SIZE = 10 * 25.4 / 72  # mm: the labels of boxes, in print.css
-_UNIT_WORD = 4  # letters: from here on a unit is a word, as in "turns"
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
 
@@ -64,12 +63,6 @@ def breaking(said: Markup) -> Markup:
 def longest_word(text: str) -> float:
     """Return how wide the longest word of a label is, in mm, in the size labels are printed in."""
     return max((text_width(word, _LABEL_SIZE) for word in plain(text).split()), default=0.0)
-
-
-def unit_said(box: Box) -> str:
-    """Return the unit that stands in a box: none where it is a word the label says already, to leave room to write."""
-    words = re.findall(r"\w+", plain(box.label).lower())
-    return "" if len(box.unit) >= _UNIT_WORD and box.unit.lower() in words else box.unit
 
 
 def plain(text: str) -> str:
@@ -229,7 +222,6 @@ def _environment() -> Environment:
         linked=linked,
         breaking=breaking,
         longest_word=longest_word,
-        unit_said=unit_said,
         tied=tied,
     )
     environment.globals.update(
