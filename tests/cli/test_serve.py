@@ -34,7 +34,8 @@ class Served:
 
     def page(self, path: str) -> str:
         with urllib.request.urlopen(f"http://127.0.0.1:{self.port}/{path}", timeout=30) as answer:
-            return str(answer.read().decode("utf-8"))
+            # A size is not torn over two lines: its spaces are no-break spaces.
+            return str(answer.read().decode("utf-8")).replace("\N{NO-BREAK SPACE}", " ")
 
     def waited(self, holds: Callable[[], bool]) -> bool:
         """Wait until something holds."""

@@ -113,7 +113,7 @@ def test_every_stage_table_of_more_rows_is_safe(
     assert not explorer.problems, next(iter(explorer.problems.items()))
 
 
-@pytest.mark.parametrize("missing", ["dead.restraint", "bleed.backed", "bleed.unblock", "bleed.caps", "hand.owner"])
+@pytest.mark.parametrize("missing", ["dead.restraint", "run.unloaded", "bleed.unblock", "bleed.caps", "hand.owner"])
 def test_a_step_taken_out_is_found_where_others_rest_on_it(
     words: Words, commissionings: Mapping[str, Commissioning], missing: str
 ) -> None:
@@ -145,6 +145,7 @@ def test_what_is_left_out_of_the_combinations_decides_nothing(words: Words) -> N
         "complete",
         "cushion-off",
         "cushion-towards",
+        "difference-stated",
         "divider",
         "fill-temperature-unknown",
         "filled-open",
@@ -165,6 +166,7 @@ def test_what_is_left_out_of_the_combinations_decides_nothing(words: Words) -> N
         "single-acting",
         "single-phase",
         "tee",
+        "winds-differ",
         "watch-post",
     }
     assert inert_conditions(words) < used
