@@ -14,6 +14,7 @@ from firstfill.publish.pdf import engine
 from firstfill.publish.rendering import ASSETS, strong
 from firstfill.sheet.document import Sheet
 from publish import sample
+from publish.test_demonstration import JOBS
 
 PIXELS = 96 / 25.4  # CSS pixels of a millimetre
 _WATCHED = (
@@ -40,6 +41,8 @@ class Laid:
     parts: list[tuple[str, Any]] = field(default_factory=list)
     texts: list[tuple[str, float, float, float]] = field(default_factory=list)
     blanks: list[tuple[float, float, float]] = field(default_factory=list)
+    spilled: list[str] = field(default_factory=list)
+    """Texts of tables that run over the edge of their cell, into the next one."""
     lowest: float = 0.0
 
 
@@ -66,6 +69,10 @@ def laid_out(sheet: Sheet) -> list[Laid]:
                 right = (box.position_x + box.width) / PIXELS
                 laid.texts.append((box.text, box.position_x / PIXELS, right, box.position_y / PIXELS))
                 laid.lowest = max(laid.lowest, (box.position_y + box.height) / PIXELS)
+            if type(box).__name__ == "TableCellBox":
+                edge = (box.position_x + box.border_width()) / PIXELS + 0.1
+                words = [one for one in _boxes(box) if type(one).__name__ == "TextBox" and one.text.strip()]
+                laid.spilled += [one.text for one in words if (one.position_x + one.width) / PIXELS > edge]
             if "blank" in classes and hasattr(box, "border_height"):
                 size = (box.border_width() / PIXELS, box.border_height() / PIXELS)
                 laid.blanks.append((*size, (box.position_x + box.margin_width()) / PIXELS))
@@ -103,6 +110,12 @@ def assert_together(pages: list[Laid]) -> None:
             if kind in {"step", "caution", "completion", "record"}:
                 assert not any(element is other for other in seen), (number, kind)
                 seen.append(element)
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_no_number_of_a_table_is_printed_over_the_next_one(sheets: dict[str, Any], job: str) -> None:
+    pages = laid_out(sheets[job])
+    assert [(number, text) for number, page in enumerate(pages, start=1) for text in page.spilled] == []
 
 
 def assert_inside(pages: list[Laid]) -> None:

@@ -56,7 +56,7 @@ def strong(text: str) -> Markup:
 
 
 def breaking(said: Markup) -> Markup:
-    """Let a line break before a tolerance again: the words beside a box have room for few signs."""
+    """Let a line break before a tolerance again: beside a box, and in a cell, there is room for few signs."""
     return Markup(said.replace("\N{NO-BREAK SPACE}±", " ±"))  # noqa: S704  # escaped before
 
 
