@@ -571,6 +571,9 @@ def test_with_the_motor_alone_the_electrician_starts_it_on_call(sheets: dict[str
         assert told == (int(block.steps[0].number.split(".")[0]) < 12), block.id
     jog = next(step for step in blocks["run.first"].steps if step.id == "run.jog")
     assert "by call to the starter" in jog.action
+    # The lockout in front and on the card is that of the same time.
+    tried = next(step for step in sheet.lockout.steps if step.action.startswith("Press start"))
+    assert "by call where the electrician is at the starter" in tried.action
     for other in set(sheets) - {sheet.identity.job}:
         assert not any("at the starter" in text for block in _starting(sheets[other]) for text in block.reminders)
 
@@ -610,3 +613,12 @@ def test_a_leaf_that_runs_on_is_stopped_at_the_isolator(sheet: Sheet) -> None:
         way = steps[name].if_not
         assert way is not None
         assert "isolator open at once" in way.text
+
+
+def test_who_holds_the_control_while_the_electrician_reads_is_named(sheets: dict[str, Sheet]) -> None:
+    for job, sheet in sheets.items():
+        every = {step.id: step for phase in sheet.phases for block in phase.blocks for step in block.steps}
+        held = "I holds " if sheet.identity.language == "en" else "I mantiene "
+        for name in ("final.amps", "safety.supply"):
+            assert every[name].role in {"Electrician", "Electricista"}
+            assert any(said.startswith(held) for said in every[name].details), (job, name)

@@ -64,7 +64,7 @@ def _written_out(maker: StepMaker, plan: Plan, kind: str, letters: str) -> Block
     Where only the motor is wired at first, the last of that time: it tells who starts the motor then.
     """
     every = [block for _, block in plan.blocks() if block.kind == kind]
-    found = [block for block in every if block.case["motor-power-only"]] or every
+    found = [block for block in every if block.id not in maker.wired] or every
     if not found:
         raise WordsError(Problem("words-empty", f"no block inserts {kind}", f"'insert: {kind}'", "write it in a phase"))
     made = _large(maker.block(found[-1]), letters)

@@ -274,7 +274,13 @@ class StepMaker:
         return bool(step.words.starts[0]) and step.words.where == "unit" and not at_unit and wanted.apart
 
     def another_holds(self, values: Values, block: PlannedBlock, step: PlannedStep) -> Iterator[str]:
-        """Yield who holds the control meanwhile, and who stands at the isolator, in a step worked at the unit."""
+        """Yield who holds the control, and who stands at the isolator, in a step worked at the unit or the cabinet."""
+        if step.words.who == "electrician" and step.words.drives:
+            key = f"post reads{' isolator' if block.case['isolator-post'] else ''}"
+            isolator = values.commissioning.facts.unit.motor.disconnect.label
+            if block.case["isolator-post"]:
+                values.used_facts.append("unit.motor.disconnect.label")
+            yield values.labels[key].format(control=values.names[step.words.drives[0]].control, isolator=isolator)
         if not self.worked_apart(block, step):
             return
         labels, drives = values.labels, step.words.drives
