@@ -177,6 +177,9 @@ def belongs(door: str, acting: str, split: str) -> set[str]:
     if door in {"swing-pair-6x4", "slide-3x3"}:
         # No weight to let down: the leaf off its cylinders is moved by hand.
         names |= {"leaf.wind_by_hand"}
+    if (door == "slide-3x3" and acting != "through-rod") or (door == "swing-pair-6x4" and acting == "pull"):
+        # Filled with the leaf open: dry, it is pushed there. A through-rod holds as much at both ends: filled shut.
+        names |= {"leaf.hand_push"}
     if door == "tilt-up-10x4":
         names |= {"leaf.gravity_neutral_angle", "leaf.height_raised", "energy.leaf"}
     if door == "vertical-lift-4x3":

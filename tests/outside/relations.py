@@ -14,7 +14,6 @@ _SUM = "bookkeeping: a sum, difference or share of numbers of one kind"
 _MULTIPLE = "bookkeeping: a number of equal things"
 _SAME = "another name or sign for the same number"
 _RULE = "a rule for reading or setting, not a law of nature"
-_LEVER = "a force times its arm: the definition of a moment"
 _MARGIN = "a margin over a pressure, or what one leaves: the definition of the margin"
 
 NOT_COMPARED = {
@@ -54,7 +53,6 @@ NOT_COMPARED = {
     "margin_of": _MARGIN,
     "margin_to_carry": _MARGIN,
     "mean_temperature": _SUM,
-    "moment_at_edge": _LEVER,
     "opening_pressure": _MARGIN,
     "order_with_reserve": _SUM,
     "overflow": _SUM,

@@ -59,6 +59,7 @@ from firstfill.hydraulics.rods import load_left_guided, load_left_hinged, rod_fo
 from firstfill.hydraulics.sides import twist_angle
 from firstfill.hydraulics.spares import spare_extended, spare_retracted, stroke_used
 from firstfill.hydraulics.stop_force import force_at_stop_guided, force_at_stop_hinged
+from firstfill.hydraulics.wind import moment_at_edge, push_at_edge
 from outside.agreement import agrees
 
 TURNED = "pins turned as complex numbers"
@@ -283,6 +284,27 @@ def test_inclined_plane():
     agrees(slope_force, source, slope_force(1000.0, GRAVITY, slope_of_ramp), 1000 * GRAVITY * 0.0499376, rel=1e-5)
     agrees(rolling_friction, source, rolling_friction(1000.0, GRAVITY, 0.02), 196.133, rel=1e-9)
     agrees(twist_angle, source, twist_angle(0.05, 1.0), slope_of_ramp, rel=1e-12)
+
+
+def test_push_at_the_edge():
+    # The moment of a force about the hinge as the vector product NumPy forms: 2.7 m out along the leaf, 150 N square to
+    # it, with a share along the leaf that turns nothing.
+    source = "vector product r × F, NumPy"
+    edge, push = np.array([2.7, 0.0, 0.0]), np.array([80.0, 150.0, 0.0])
+    turned = float(np.cross(edge, push)[2])
+    agrees(moment_at_edge, source, moment_at_edge(150.0, 2.7), turned, rel=1e-12)
+    agrees(push_at_edge, source, push_at_edge(turned, 2.7), 150.0, rel=1e-12)
+
+
+def test_a_trolley_by_the_guidance_on_manual_handling():
+    # Health and Safety Executive, pushing and pulling: at least 2 % of the load rolls it on a level floor, 8 kg for
+    # 400 kg; up a slope of 1 in 12 over 30 kg, both added (400/12 = 33.3 to one decimal, less by the cosine).
+    source = "HSE guidance on pushing and pulling, 400 kg trolley"
+    rolls = rolling_friction(400.0, GRAVITY, 0.02)
+    agrees(rolling_friction, source, rolls, 8.0 * GRAVITY, rel=1e-12)
+    slope = slope_force(400.0, GRAVITY, math.atan(1 / 12))
+    agrees(slope_force, source, slope, 33.3 * GRAVITY, rel=5e-3)
+    assert slope > 30.0 * GRAVITY
 
 
 def test_energies():

@@ -429,9 +429,11 @@ def test_a_restraint_left_in_after_a_lockout_is_never_driven_against(
     words: Words, commissionings: dict[str, Commissioning]
 ) -> None:
     plan = make_plan(commissionings["brackwater-lifeboat-shed"], words)
-    left = _without(
-        plan, lambda block: replace(block, steps=tuple(one for one in block.steps if not one.words.id.startswith("release.free")))
-    )
+
+    def kept(block: PlannedBlock) -> PlannedBlock:
+        return replace(block, steps=tuple(one for one in block.steps if not one.words.id.startswith("release.free")))
+
+    left = _without(plan, kept)
     found = _faults(left, held=True)
     for name in ("travel.raise", "limits.wind", "safety.level", "week.wind"):
         assert any(f"{name}: leaf is held; expected leaf resting" in fault for fault in found), name

@@ -327,6 +327,7 @@ _ALL = (
         "count",
         "people needed while power is on: at the control, in view of gauge and sight glass, at the isolator; at least",
     ),
+    FindingKind("site.people_to_push", "count", "who push a dry leaf open, at most 150 N each; at least"),
     FindingKind("site.ambient_pressure", "absolute pressure", "standard atmosphere at the altitude", rounded="down"),
     # Leaf, times, relief, holding
     FindingKind(
@@ -417,6 +418,12 @@ _ALL = (
         "wind that pushes with 50 N at the free edge, leaf.wind_working at most: the leaf off its cylinders",
         rounded="down",
         show="wind",
+    ),
+    FindingKind(
+        "leaf.hand_push",
+        "force",
+        "opens one dry leaf in leaf.wind_by_hand, at its free edge: weight, friction and wind; seals not counted",
+        rounded="up",
     ),
     FindingKind(
         "leaf.wind_of_day",

@@ -31,6 +31,8 @@ __all__ = [
     "HALF_OF_LIMIT",
     "HALF_TRAVEL",
     "HAND_HOLDS",
+    "HAND_PUSH_KEPT",
+    "HAND_PUSH_STARTED",
     "HOLDING_MARGIN",
     "HOLD_GOOD",
     "HOSE_SHARE",
@@ -133,6 +135,8 @@ POURED_SHARE = Constant("a", 0.02, "ratio", "practice", "half width of an amount
 LENGTH_SHARE = Constant("a", 0.05, "ratio", "practice", "half width of a line's length where none is stated")
 EDGE_PUSH = Constant("P", 200.0, "force", "practice", "steady push of one person at the free edge")
 HAND_HOLDS = Constant("F", 50.0, "force", "practice", "what one hand holds at the free edge of a leaf in the wind")
+HAND_PUSH_KEPT = Constant("F", 70.0, "force", "hse-push", "push of one person that keeps a load going, of anybody's")
+HAND_PUSH_STARTED = Constant("F", 150.0, "force", "hse-push", "push of one person that starts a load, of anybody's")
 POUR_MARGIN = Constant("ΔT", 10.0, "temperature difference", "practice", "kept over the pour point")
 VOLTAGE_SHARE_LEAST = Constant("δ", -0.10, "ratio", "nema-mg-1", "least supply voltage, off the nameplate")
 VOLTAGE_SHARE_MOST = Constant("δ", 0.10, "ratio", "nema-mg-1", "greatest supply voltage, off the nameplate")

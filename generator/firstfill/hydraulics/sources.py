@@ -99,6 +99,11 @@ SOURCES: MappingProxyType[str, Source] = MappingProxyType(
             "memory",
         ),
         "iso-4406": Source("ISO 4406, coding of particle contamination", "", "memory"),
+        "hse-push": Source(
+            "Health and Safety Executive, Manual handling, guidance L23: pushing and pulling",
+            "to start or stop a load 200 N (women 150 N), to keep it in motion 100 N (women 70 N); over these, assess",
+            "read",
+        ),
         "nema-mg-1-unbalance": Source("NEMA MG 1", "12.45 voltage unbalance 1 %", "memory"),
         "en-12453": Source("EN 12453, powered doors, closing force", "400 N, 150 N, 25 N", "secondary"),
         "nema-mg-10": Source(

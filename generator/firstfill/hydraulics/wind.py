@@ -11,6 +11,7 @@ __all__ = [
     "guide_friction_in_wind",
     "gust_on_edge",
     "moment_at_edge",
+    "push_at_edge",
     "wind_at_force",
     "wind_at_moment",
     "wind_force",
@@ -223,6 +224,33 @@ def moment_at_edge(force: float, width: float) -> float:
         Moment, N·m.
     """
     return force * width
+
+
+@relation(
+    result=Symbol("F", "force", "push square to the leaf at its free edge"),
+    symbols={
+        "moment": Symbol("M", "moment", "about upright hinges"),
+        "width": Symbol("W", "length", "width of the leaf"),
+    },
+    formula="F = M/W",
+    source="physics",
+)
+def push_at_edge(moment: float, width: float) -> float:
+    """Return the push square to the leaf at its free edge that overcomes a moment about upright hinges.
+
+    Parameters
+    ----------
+    moment
+        To overcome, N·m.
+    width
+        Of the leaf, m.
+
+    Returns
+    -------
+    float
+        Push, N.
+    """
+    return moment / width
 
 
 @relation(
