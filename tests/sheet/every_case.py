@@ -131,13 +131,7 @@ class Explorer:
 
     def written_out(self, bit: _Bit) -> tuple[tuple[tuple[str, str], ...], ...]:
         """Return what a whole lockout and a whole release of this combination set."""
-        case = {
-            **bit.places[0].block.case,
-            "first-lockout": False,
-            "not-connected": False,
-            "bled": True,
-            "relief-final": False,
-        }
+        case = {**bit.places[0].block.case, "first-lockout": False, "not-connected": False, "bled": True}
         blocks = (self.words.lockout, self.words.release)
         return tuple(
             tuple(mark for step in block.steps if step.when.holds(case) for mark in step.sets) for block in blocks

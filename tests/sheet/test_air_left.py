@@ -6,7 +6,7 @@ import pytest
 
 from firstfill.sheet.document import Sheet
 
-_RELEASE = ("tools", "free-final", "people", "locks", "call", "power")
+_RELEASE = ("tools", "free", "people", "locks", "call", "power")
 
 
 @pytest.mark.parametrize("job", ["brackwater-lifeboat-shed", "oddernsay-research-hangar"])

@@ -191,9 +191,4 @@ def row_circumstances(commissioning: Commissioning, stage: BleedStage) -> dict[s
 def written_out_circumstances(job: Mapping[str, bool], given: tuple[str, ...]) -> dict[str, bool]:
     """Return the truth of the conditions of a written-out lockout; ``given`` are those its place names."""
     first = "first-lockout" in given
-    return {
-        "first-lockout": first,
-        "not-connected": first and job["none"],
-        "bled": "bled" in given,
-        "relief-final": "relief-final" in given,
-    }
+    return {"first-lockout": first, "not-connected": first and job["none"], "bled": "bled" in given}

@@ -118,7 +118,6 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "over-relief": RestsOn(("unit.valves.relief.backed_off", *_STAGES), _PUSHES),
         "first-lockout": RestsOn(),
         "bled": RestsOn(),
-        "relief-final": RestsOn(),
         "not-connected": _facts("job.wiring"),
     }
 )

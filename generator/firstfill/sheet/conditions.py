@@ -94,7 +94,6 @@ LOCKOUT_CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "first-lockout": "nothing was ever put under pressure yet",
         "not-connected": "the supply is not joined yet",
         "bled": "the bleeding is done: where wind moves the leaf, the restraint goes in and out with each lockout",
-        "relief-final": "the relief valve has its final setting: the leaf moves in wind up to its own limit",
     }
 )
 

@@ -132,7 +132,7 @@ def _too_long(block: BlockWords, number: int, most: int) -> WordsError:
 
 
 def _order(block: BlockWords, case: Mapping[str, bool]) -> tuple[tuple[str, ...], ...]:
-    left_out = set() if case["wind-moves"] and case["bled"] else {("hold",), ("free", "free-final")}
+    left_out = set() if case["wind-moves"] and case["bled"] else {("hold",), ("free",)}
     if case["first-lockout"]:
         left_out |= {("rest",), ("hold",), ("ends",)}
     elif not case["ends-at-cylinder"]:

@@ -76,7 +76,7 @@ LOCKOUT_ORDER = (
 only where closed volumes are let down, or read, at the cylinders; the one before, and its counterpart in the release,
 only where wind moves the leaf, and not in phases 2 to 7, where the restraint stays in.
 """
-RELEASE_ORDER = (("tools",), ("free", "free-final"), ("people",), ("locks",), ("call",), ("power",))
+RELEASE_ORDER = (("tools",), ("free",), ("people",), ("locks",), ("call",), ("power",))
 FIGURES = (
     "bleed-timeline",
     "circuit",
