@@ -18,12 +18,22 @@ __all__ = ["check", "compute"]
 
 
 def compute(w: Workings) -> None:
-    """Enter the least holding setting, its margin, and the pressure with the cross-port valves open."""
+    """Enter the least holding setting, its margin, and the pressure with the cross-port valves open.
+
+    The least setting carries the held load in working wind with its margin, and wind at the resting limit.
+    """
     ledger = w.ledger
     load = ledger["leaf.load_pressure_held"]
     holding = w.facts.unit.valves.load_holding
     leasts: dict[str, Input] = {
         "margin": ledger.step("margin over the load", least_setting, factor=HOLDING_MARGIN, pressure=load)
+    }
+    # A valve that opens in the wind the leaf is to rest in lets it go.
+    resting = w.facts.door.wind.fact("resting_limit")
+    leasts |= {
+        f"{drive.motion}, at rest in wind": held(w, drive, resting).pressure
+        for drive in drives(w)
+        if drive.end in holds_at(w)
     }
     if holding is not None and holding.lowest is not None:
         leasts["lowest of the valve"] = holding.lowest

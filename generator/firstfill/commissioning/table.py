@@ -420,6 +420,13 @@ _ALL = (
         show="wind",
     ),
     FindingKind(
+        "leaf.wind_unheld",
+        "speed",
+        "wind up to which a leaf without oil stays on its stop, by weight and half its friction, or by one hand",
+        rounded="down",
+        show="wind",
+    ),
+    FindingKind(
         "leaf.hand_push",
         "force",
         "opens one dry leaf in leaf.wind_by_hand, at its free edge: weight, friction and wind; seals not counted",
@@ -428,7 +435,7 @@ _ALL = (
     FindingKind(
         "leaf.wind_of_day",
         "speed",
-        "least wind limit of the whole day: of the first travels, or the printed one",
+        "least wind limit of the whole day: restraint in or out, the first travels, or the printed one",
         rounded="down",
         show="wind",
     ),
@@ -602,7 +609,7 @@ _ALL = (
     FindingKind(
         "holding.least",
         "gauge pressure",
-        "1.3 × leaf.load_pressure_held, the valve's lowest at least",
+        "1.3 × leaf.load_pressure_held, its ends in wind at the resting limit, and the valve's lowest at least",
         rounded="up",
         show="gauge",
     ),

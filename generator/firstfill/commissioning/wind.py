@@ -74,11 +74,7 @@ def compute_first_travel(w: Workings) -> None:
     label = "wind that opens the relief valve in the first travel"
     opens = w.at_worst_fill("", "least", lambda end: _driven(w, end, setting, NO_MARGIN), label, "speed")
     candidates: dict[str, Input] = {"printed": ledger["leaf.wind_working"], "relief": opens}
-    first, _ = ledger.pick(
-        "leaf.wind_first_travel", "least", candidates={k: v for k, v in candidates.items() if not _free(v)}
-    )
-    day: dict[str, Input] = {"first travels": first, "printed": ledger["leaf.wind_working"]}
-    ledger.pick("leaf.wind_of_day", "least", candidates=day)
+    ledger.pick("leaf.wind_first_travel", "least", candidates={k: v for k, v in candidates.items() if not _free(v)})
 
 
 def _driven(w: Workings, end: Input, setting: Input, factor: Constant) -> Finding:

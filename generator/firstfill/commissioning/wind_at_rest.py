@@ -6,23 +6,24 @@ from typing import cast
 
 from firstfill.commissioning.bleed import leaf_at_rest
 from firstfill.commissioning.bleed_hold import holds_at_rest
-from firstfill.commissioning.drives import wind_load
-from firstfill.commissioning.finding import Finding
+from firstfill.commissioning.drives import is_hinged, wind_load
+from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import Judgement, judge
 from firstfill.commissioning.workings import Workings
-from firstfill.hydraulics.constants import HAND_HOLDS, UNIT_WIND
-from firstfill.hydraulics.leaf_at_rest import LeafAtRest
+from firstfill.hydraulics.constants import HAND_HOLDS, TRUSTED_FRICTION, UNIT_WIND
+from firstfill.hydraulics.leaf_at_rest import LeafAtRest, load_that_moves
 from firstfill.hydraulics.wind import moment_at_edge, wind_at_force, wind_at_moment
 from firstfill.specs import SlideDoor, SwingDoor
 
 __all__ = ["check", "compute"]
 
+_NO_EFFECT = "wind_without_effect"
 _MOVES = "leaf.wind_moves_at_rest"
 _RULE = "wind at the resting limit, off the stop, over the least weight that presses on it; friction helps none: yes"
 
 
 def compute(w: Workings) -> None:
-    """Enter whether the leaf may leave its stop while its ends are let down, and the wind to move it by hand in."""
+    """Enter whether the leaf may leave its stop without oil, up to which wind it does not, and the winds of the day."""
     wind = wind_load(w, w.facts.door.wind.fact("resting_limit"), holding=True)
     rest = leaf_at_rest(w)
     if wind.refused:
@@ -32,6 +33,16 @@ def compute(w: Workings) -> None:
         moves = wind.number > leaf.on_stop(leaf.position)
         w.ledger.word(_MOVES, "yes" if moves else "no", _RULE, wind=wind, rest=rest)
     hand = _by_hand(w)
+    unheld: dict[str, Input] = {"with oil": w.facts.door.wind.fact("resting_limit")}
+    if hand is not None:
+        unheld["one hand"] = hand
+    elif (weight := _by_weight(w)).refused != _NO_EFFECT:
+        unheld["weight"] = weight
+    w.ledger.pick("leaf.wind_unheld", "least", candidates=unheld)
+    day: dict[str, Input] = {name: w.ledger[name] for name in ("leaf.wind_first_travel", "leaf.wind_working")}
+    if w.ledger[_MOVES].value == "yes":
+        day["restraint in or out"] = w.ledger["leaf.wind_unheld"]
+    w.ledger.pick("leaf.wind_of_day", "least", candidates=day)
     if hand is not None:
         w.ledger.pick("leaf.wind_by_hand", "least", candidates={"hand": hand, "working": w.ledger["leaf.wind_working"]})
 
@@ -46,6 +57,15 @@ def _by_hand(w: Workings) -> Finding | None:
     if isinstance(door, SlideDoor):
         return w.ledger.step(label, wind_at_force, left=HAND_HOLDS, at_unit=at_unit, unit_wind=UNIT_WIND)
     return None
+
+
+def _by_weight(w: Workings) -> Finding:
+    """Return the wind up to which a tilting or lifted leaf stays on its stop without oil, as a step on the way."""
+    label = "load that weight and half of the friction keep it against"
+    left = w.ledger.step(label, load_that_moves, rest=leaf_at_rest(w), share=TRUSTED_FRICTION)
+    at_unit = wind_load(w, UNIT_WIND, holding=True)
+    limit = wind_at_moment if is_hinged(w) else wind_at_force
+    return w.ledger.step("wind that a leaf without oil bears", limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
 
 
 def check(w: Workings) -> None:

@@ -18,6 +18,7 @@ __all__ = [
     "drift_unheld",
     "force_at_place",
     "force_to_hold",
+    "load_that_moves",
     "push_off_stop",
     "push_that_moves",
 ]
@@ -141,6 +142,30 @@ def push_that_moves(rest: LeafAtRest, share: float) -> float:
     if abs(rest.rate_off) <= NO_LEVER:
         raise OutsideValidity("dead_centre", _DEAD_CENTRE)
     return (rest.on_stop(rest.position) + share * rest.leaf.friction) / abs(rest.rate_off)
+
+
+@relation(
+    result=Symbol("R", "force", "load off the stop, or moment"),
+    symbols={"rest": _REST, "share": Symbol("k", "ratio", "share of the break-away friction")},
+    formula="R = max(0, σ·G(q_f) + k·M_f)",
+    source="physics",
+)
+def load_that_moves(rest: LeafAtRest, share: float) -> float:
+    """Return the load off the stop that its weight and a share of its friction keep the leaf against, without oil.
+
+    Parameters
+    ----------
+    rest
+        The leaf on its stop.
+    share
+        Share of the break-away friction that is trusted.
+
+    Returns
+    -------
+    float
+        Load, N for a guided leaf, N·m for a hinged one; 0 where weight alone moves the leaf off its stop.
+    """
+    return max(0.0, rest.on_stop(rest.position) + share * rest.leaf.friction)
 
 
 @relation(

@@ -145,9 +145,9 @@ def _stated_circumstances(facts: JobFacts) -> dict[str, bool]:
 
 
 def _winds_differ(commissioning: Commissioning) -> bool:
-    """Tell whether the least wind limit of the day is printed lower than that of the door."""
+    """Tell whether the wind limit of the first travels is printed lower than that of the door."""
     ledger, facts = commissioning.ledger, commissioning.facts
-    return shown(ledger["leaf.wind_of_day"], facts).text != shown(ledger["leaf.wind_working"], facts).text
+    return shown(ledger["leaf.wind_first_travel"], facts).text != shown(ledger["leaf.wind_working"], facts).text
 
 
 def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:

@@ -99,7 +99,7 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "posts-apart": RestsOn(findings=("site.people_needed",)),
         "isolator-far": _checks("site.isolator_near"),
         "air-visible": RestsOn(findings=("air.level_fall_allowed",), checks=("air.visible",)),
-        "winds-differ": RestsOn(findings=("leaf.wind_of_day", "leaf.wind_working")),
+        "winds-differ": RestsOn(findings=("leaf.wind_first_travel", "leaf.wind_working")),
         "invented": _checks("data.not_invented"),
         "drift-stated": _facts("door.drift"),
         "difference-stated": _facts("door.side_difference"),
