@@ -16,15 +16,16 @@ __all__ = ["check", "compute"]
 
 
 def compute(w: Workings) -> None:
-    """Enter the energy of squeezed air: in the cylinders while bleeding, and in a closed tank."""
+    """Enter the energy of squeezed air: in cylinders and lines while bleeding, and in a closed tank."""
     ledger, ambient = w.ledger, w.ledger["site.ambient_pressure"]
     at_fill = extension_at(w, fill_position(w)[0])
     chambers: dict[str, Input] = {f"{side} ends": chambers_at(w, side, at_fill) for side in wet_ends(w)}
+    chambers["lines"] = ledger["lines.volume"]
     ledger.compute(
         "energy.squeezed_air",
         squeezed_energy,
         ambient=ambient,
-        volume=ledger.total("", "chambers full of air", kind="volume", parts=chambers),
+        volume=ledger.total("", "chambers and lines full of air", kind="volume", parts=chambers),
         pressure=ledger["bleed.stop_pressure"],
     )
     if not closed_breather(w):

@@ -841,7 +841,7 @@ _ALL = (
     FindingKind("balance.uncertainty", "volume", "combined, k = 2 (JCGM 100)", rounded="up", show="jug"),
     FindingKind("energy.leaf", "energy", "m·g·height raised", rounded="up"),
     FindingKind("energy.moving", "energy", "leaf at its greatest unthrottled speed", rounded="up"),
-    FindingKind("energy.squeezed_air", "energy", "chambers full of air at the stop pressure", rounded="up"),
+    FindingKind("energy.squeezed_air", "energy", "chambers and lines full of air at the stop pressure", rounded="up"),
     FindingKind("energy.tank_air", "energy", "squeezed air of a closed tank", rounded="up"),
     FindingKind("wind.force_working", "force", "on one leaf at the declared working wind", rounded="up"),
     FindingKind("wind.force_resting", "force", "on one leaf at the wind it may rest in", rounded="up"),

@@ -194,7 +194,7 @@ class StepMaker:
         boxes = make_boxes(values, words.boxes, step.id)
         action = _capital(words.do.said(values.names))
         expected = words.expect.said(values.names)
-        details = said_lines(values, words.details)
+        details = tuple(_capital(text) for text in said_lines(values, words.details))
         if_not = self.if_not(values, block, step)
         timers = tuple(self.timer(values, timer) for timer in words.timers)
         apart = self.spacing(values) if step.id in self.waiting else None
