@@ -115,6 +115,7 @@ ALWAYS = {
     "leaf.wind_working",
     "leaf.wind_first_travel",
     "leaf.wind_of_day",
+    "leaf.wind_unheld",
     "leaf.wind_moves_at_rest",
     "leaf.edge_speed_opening",
     "leaf.edge_speed_closing",
