@@ -59,7 +59,8 @@ def test_a_target_under_the_least_leaves_no_window_upside_down(ordered):
     assert done.value("relief.window_least") == pytest.approx(62e5)
 
 
-@pytest.mark.parametrize(("lowest", "least"), [("25 bar", 35.87e5), ("40 bar", 40e5)])
+# 61.65 bar: the wind the leaf may rest in, as the page checked by hand works it.
+@pytest.mark.parametrize(("lowest", "least"), [("25 bar", 61.65e5), ("70 bar", 70e5)])
 def test_a_holding_valve_is_set_to_no_less_than_its_lowest(ordered, lowest, least):
     done = ordered(unit=f", changes: {{valves: {{load_holding: {{lowest: {lowest}}}}}}}")
     assert done.value("holding.least") == pytest.approx(least, rel=1e-3)
@@ -106,6 +107,7 @@ def test_the_first_travels_bear_less_wind_than_the_last(demonstration):
     for done in demonstration.values():
         wind = done.value("leaf.wind_first_travel")
         assert 1.0 <= wind <= done.value("leaf.wind_working")
-        assert done.value("leaf.wind_of_day") == wind
+        unheld = done.value("leaf.wind_unheld") if done.ledger["leaf.wind_moves_at_rest"].value == "yes" else wind
+        assert done.value("leaf.wind_of_day") == min(wind, unheld)
     # By hand: 28 bar / 1.12, losses off, on a lever of 0.42 to 0.49 m; see the page of the lying tank.
     assert 6.0 < demonstration["oddernsay-research-hangar"].value("leaf.wind_first_travel") < 9.0
