@@ -11,6 +11,7 @@ from firstfill.figures.circuit import draw_circuit
 from firstfill.figures.circuit_rows import draw_circuit_rows
 from firstfill.figures.danger_line import draw_danger_line
 from firstfill.figures.door import draw_door
+from firstfill.figures.key import Key, key_of
 from firstfill.figures.load_curve import draw_load_curve
 from firstfill.figures.place_values import DangerLine, DoorFigure
 from firstfill.figures.sight_glass import draw_level_strip, draw_sight_glass, strip_height
@@ -32,11 +33,13 @@ __all__ = [
     "CircuitRows",
     "DangerLine",
     "DoorFigure",
+    "Key",
     "Level",
     "Mark",
     "SightGlass",
     "draw",
     "draw_symbol",
+    "key_of",
     "strip_height",
 ]
 

@@ -18,13 +18,11 @@ from firstfill.figures.circuit_symbols import (
     tank,
 )
 from firstfill.figures.labels import Labels, Spot, fitted
-from firstfill.figures.scene import SIZE, legend
-from firstfill.figures.svg import Drawing
+from firstfill.figures.svg import SIZE, WIDTH, Drawing
 from firstfill.figures.values import CircuitFigure
 
 __all__ = ["draw_circuit"]
 
-_WIDTH = 110.0
 _A, _B = 51.0, 59.0
 _TOP = 7.0
 _VALVE, _HOLD, _CAP_LINE, _ROD_LINE = 22.5, 32.0, 43.0, 49.5
@@ -37,7 +35,7 @@ _HIGH = 9.0
 class _Circuit:
     def __init__(self, values: CircuitFigure) -> None:
         self.values = values
-        self.drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
+        self.drawing = Drawing(WIDTH, WIDTH, values["title"], values["description"])
         self.labels = Labels(self.drawing)
         self.both = values["acting"] in {"double", "through-rod"}
         self.two = values["cylinders"] > 1
@@ -106,7 +104,7 @@ class _Circuit:
             dot(self.drawing, x, y)
         middle = (cap + rod) / 2
         shut_off_valve(self.drawing, middle, y)
-        self.label("bleed", (middle, y + 5.8, "middle"))
+        self.label("bleed", (middle, y + 7.0, "middle"))
 
     def _vent(self, x: float) -> None:
         # The vent is at the high point: its line leaves on top, and ends in the can beyond the danger line.
@@ -157,13 +155,13 @@ class _Circuit:
         pipe(drawing, [(relief, line), (relief, _TANK + 5)])
         dot(drawing, relief, line)
         relief_valve(drawing, relief, line + 10.0)
-        self.label("relief", (relief - 11.0, line + 12.8, "end"))
+        self.label("relief", (relief - 11.0, line + 10.4, "end"))
         pipe(drawing, [(12.0, line), (12.0, line - 6.0)])
         gauge(drawing, 12.0, line - 6.0)
         self.label("gauge", (8.0, line - 7.8, "end"), (12.0, line - 13.6, "middle"))
         if values["isolator"]:
             shut_off_valve(drawing, 20.0, line)
-            self.label("isolator", (20.4, line - 3.4, "middle"), (20.0, line + 5.7, "middle"))
+            self.label("isolator", (20.0, line + 7.0, "middle"), (20.4, line - 3.4, "middle"))
         pump(drawing, _A, _PUMP)
         motor(drawing, _A + 15.0, _PUMP, _A + 5.0)
         self.labels.put((_A + 15.0, _PUMP + 1.5, "middle"), values["motor"], bold=True)
@@ -173,22 +171,23 @@ class _Circuit:
         back = 90.0
         pipe(drawing, [(_B, _MAIN + 5), (_B, line), (back, line), (back, _TANK + 5)])
         filter_symbol(drawing, back, line + 9.0)
-        self.label("filter", (back + 5.0, line + 10.4, "start"))
+        self.label("filter", (back - 5.0, line + 10.9, "end"))
         self._tank(back)
 
     def _tank(self, back: float) -> None:
         drawing, bottom, left = self.drawing, _TANK + _DEEP, 28.0
-        tank(drawing, left, 104.0, _TANK, bottom, _TANK + 3.0)
+        tank(drawing, left, 116.0, _TANK, bottom, _TANK + 3.0)
         for key, y, base in (("full", _TANK + 3.0, _TANK + 3.4), ("low", bottom - 3.0, bottom - 1.0)):
             drawing.line(left - 1.0, y, left + 4.0, y, 0.9)
             lines = fitted(self.values["parts"][key]["label"], left - 3.0, SIZE, bold=True)
             rise = (len(lines) - 1) * 1.22 * SIZE if key == "full" else 0.0
             self.labels.put((left - 2.0, base - rise, "end"), lines, bold=True)
-        neck = back - 9.0
+        neck = back + 12.0
         drawing.line(neck, _TANK - 3.0, neck, _TANK + 3.0, 0.6)
         drawing.line(neck - 2.2, _TANK - 3.0, neck + 2.2, _TANK - 3.0, 0.9)
-        self.labels.keep(back - 1.0, _TANK - 8.0, back + 1.0, _TANK + 4.0)
-        self.label("breather", (neck + 1.6, _TANK + 1.6, "start"), (neck - 1.6, _TANK + 1.6, "end"))
+        said = fitted(self.values["parts"]["breather"]["label"], 27.0, SIZE, bold=True)
+        above = _TANK - 5.0 - (len(said) - 1) * 1.22 * SIZE
+        self.labels.put((neck + 4.0, above, "middle"), said, bold=True)
         self.label("inlet", (_A + 2.4, _PUMP + 9.2, "start"), (_A - 2.4, _PUMP + 9.2, "end"))
 
 
@@ -198,14 +197,5 @@ def draw_circuit(values: CircuitFigure) -> str:
     caps, rods = made.cylinders()
     made.lines(caps, rods)
     made.unit()
-    entries = [(part["label"], part["name"]) for part in values["parts"].values() if part["label"] and part["name"]]
-    below = max(_TANK + _DEEP, *(area[3] for area in made.labels.taken)) + 1.5
-    lowest = _legend(made.labels, below, entries, values["notes"])
-    made.drawing.height = lowest + 1.5
+    made.drawing.height = max(_TANK + _DEEP + 0.6, *(area[3] for area in made.labels.taken)) + 1.0
     return made.drawing.svg()
-
-
-def _legend(labels: Labels, top: float, entries: list[tuple[str, str]], notes: list[str]) -> float:
-    """Write what the labels on the parts are, and the notes."""
-    lowest = legend(labels, top, [("", f"{label}: {name}") for label, name in entries], columns=3)
-    return legend(labels, lowest, [("", note) for note in notes], columns=1)

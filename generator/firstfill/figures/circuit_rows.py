@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from firstfill.figures.circuit_symbols import cylinder_symbol, dot, flow, pipe, pump, shut_off_valve
-from firstfill.figures.labels import Labels, fitted
-from firstfill.figures.scene import SIZE, Point, arrow, legend
-from firstfill.figures.svg import GREY, Drawing, number
+from firstfill.figures.labels import Labels, Spot, fitted
+from firstfill.figures.scene import Point, arrow
+from firstfill.figures.svg import GREY, SIZE, WIDTH, Drawing, number
+from firstfill.figures.text_width import text_width
 from firstfill.figures.values import CircuitRows, FlowState
 
 __all__ = ["draw_circuit_rows"]
 
-_WIDTH = 110.0
 _COLUMNS = 3
-_CELL = _WIDTH / _COLUMNS
-_TALL = 66.0
+_CELL = WIDTH / _COLUMNS
+_TALL = 65.0
 _BARREL = 12.0
+_DRAWN = 36.0
 _BRIDGE = 2.2
 """How far to either side a line is cleared where another crosses it without meeting it."""
 
@@ -27,9 +28,11 @@ class _Cell:
     def __init__(self, labels: Labels, values: CircuitRows, state: FlowState, x: float, y: float) -> None:
         self.labels, self.drawing = labels, labels.drawing
         self.values, self.state = values, state
-        self.x, self.y = x, y
+        self.y = y
         self.both = values["acting"] in {"double", "through-rod"}
         self.vent = values["arrangement"] != "cross-port"
+        x += (_CELL - _DRAWN) / 2
+        self.x = x
         starts = [1.5, 18.6] if values["cylinders"] > 1 else [12.0]
         self.caps = [x + start + 2.0 for start in starts]
         self.rods = [x + start + _BARREL - 2.0 for start in starts]
@@ -115,7 +118,11 @@ class _Cell:
             shut_off_valve(self.drawing, middle, joint, shut=shut)
         cap, rod = self.caps[-1], self.rods[-1]
         if not self.vent:
-            self.labels.put(((cap + rod) / 2, self.y + 21.2, "middle"), self.values["bleed"], bold=True)
+            said = self.values["bleed"]
+            # Beside the last cylinder, clear of the heads in its lines; longer words only go below the valve.
+            beside = rod + 3.6 + text_width(said, SIZE, bold=True) <= self.x + _DRAWN + 2.0
+            spot: Spot = (rod + 3.6, self.y + 17.0, "start") if beside else ((cap + rod) / 2, self.y + 22.2, "middle")
+            self.labels.put(spot, said, bold=True)
 
     def _vent(self, x: float) -> None:
         y = self.y + 13.4
@@ -147,7 +154,7 @@ class _Cell:
         drawing.box(relief - 2.6, y + 49.4, 5.2, 5.2, fill=GREY if over else "#fff", line=0.8)
         at = relief if over else relief + 1.2
         arrow(drawing, (at, y + 49.4), (at, y + 54.6), 0.6, 1.8)
-        self.labels.put((self.x + 26.2, y + 43.8, "start"), self.values["relief"], bold=True)
+        self.labels.put((self.x + 26.2, y + 44.0, "start"), self.values["relief"], bold=True)
         drawing.box(a - 3.0, y + 34.0, b - a + 6.0, 10.0, fill="#fff", line=0.9)
         top, bottom = y + 34.0, y + 44.0
         ways = ((a, bottom, a, top), (b, top, b, bottom))
@@ -159,7 +166,7 @@ class _Cell:
 
 def draw_circuit_rows(values: CircuitRows) -> str:
     """Draw the copies side by side, three in a line."""
-    drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
+    drawing = Drawing(WIDTH, WIDTH, values["title"], values["description"])
     labels = Labels(drawing)
     top = 1.0
     for first in range(0, len(values["states"]), _COLUMNS):
@@ -180,5 +187,5 @@ def draw_circuit_rows(values: CircuitRows) -> str:
             if place:
                 drawing.line(left, top, left, below + _TALL, 0.3, "1 1.5")
         top = below + _TALL
-    drawing.height = legend(labels, top, [("", values["note"])], columns=1) + 1.5
+    drawing.height = top
     return drawing.svg()

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from firstfill.figures.door_guided import draw_lift, draw_slide
-from firstfill.figures.door_parts import WIDTH, DoorDrawing
+from firstfill.figures.door_parts import DoorDrawing
 from firstfill.figures.labels import Spot
 from firstfill.figures.place_values import DoorFigure
-from firstfill.figures.scene import Point, cylinder, dimension, ground, legend, polygon
-from firstfill.figures.svg import PALE, number
+from firstfill.figures.scene import Point, cylinder, dimension, ground, polygon
+from firstfill.figures.svg import PALE, WIDTH
 
 __all__ = ["draw_door"]
 
@@ -166,9 +166,9 @@ def _draw_swing(made: DoorDrawing) -> float:
     inward = max(0.0, -min(y for _, y in points))
     left = max(0.0, -min(swept[0], *(x for x, _ in points)))
     opening = leaves * edge
-    scale = min(62.0 / (opening + 2 * left), 44.0 / (swept[3] + 0.3 * inward))
+    scale = min(66.0 / (opening + 2 * left), 44.0 / (swept[3] + 0.3 * inward))
     start = (WIDTH - opening * scale) / 2 + 1.5
-    wall = max(21.0 + inward * scale, 30.0)
+    wall = max(25.0 + inward * scale, 36.0)
     drawing.box(4.0, wall - 3.0, start - 4.0 - 1.0, 3.0, fill="#666")
     drawing.box(start + opening * scale + 1.0, wall - 3.0, WIDTH - 5.0 - start - opening * scale, 3.0, fill="#666")
     hinged = [_Hinged(values, (start, wall), scale, edge, (1.0, 0.0), (0.0, 1.0))]
@@ -179,15 +179,15 @@ def _draw_swing(made: DoorDrawing) -> float:
     bottom = wall + swept[3] * scale + 4.0
     line = (start - left * scale - 5.0, wall - inward * scale - 4.0, start + (opening + left) * scale + 5.0, bottom)
     drawing.box(line[0], line[1], line[2] - line[0], line[3] - line[1], line=1.6, dash="4 2")
-    labels.put((4.0, wall - 5.5, "start"), values["inside"])
-    labels.put((4.0, wall + 5.0, "start"), values["outside"])
+    labels.put((2.0, wall - 5.0, "start"), values["inside"])
+    labels.put((2.0, wall + 5.8, "start"), values["outside"])
     middle = start + opening * scale / 2
     room = opening * scale / (2 if leaves == 2 else 1) * 0.8
     first = hinged[0]
     angle = (values["closed_at"] + values["open_at"]) / 2
     x, y = hinged[-1].turned(0.58 * edge, 0.0, angle)
-    made.sweep_words(x, y + 7.0, room)
-    labels.place([(middle, bottom + 5.0, "middle")], values["line"], bold=True)
+    made.sweep_words(x, y + 9.5, room)
+    labels.place([(middle, bottom + 6.0, "middle")], values["line"], bold=True)
     dimension(drawing, (start, wall + 2.2), (start + edge * scale, wall + 2.2))
     wide = start + edge * scale * 0.5
     labels.place(
@@ -227,8 +227,6 @@ def draw_door(values: DoorFigure) -> str:
     """Draw the door."""
     made = DoorDrawing(values)
     draws = {"tilt-up": _draw_tilt, "swing": _draw_swing, "vertical lift": draw_lift, "slide": draw_slide}
-    top = draws[values["door"]](made)
-    entries = [(number(place), note["text"]) for place, note in enumerate(values["places"], start=1)]
-    lowest = legend(made.labels, top, [*entries, *(("", note) for note in values["notes"])])
-    made.drawing.height = lowest + 1.5
+    lowest = draws[values["door"]](made)
+    made.drawing.height = max(lowest, *(area[3] for area in made.labels.taken)) + 0.5
     return made.drawing.svg()

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from firstfill.figures.door_parts import WIDTH, DoorDrawing
+from firstfill.figures.door_parts import DoorDrawing
 from firstfill.figures.labels import Spot
 from firstfill.figures.scene import Point, arrow, cylinder, dimension, ground
-from firstfill.figures.svg import PALE
+from firstfill.figures.svg import PALE, SIZE, WIDTH
 
 __all__ = ["draw_lift", "draw_slide"]
 
@@ -34,8 +34,9 @@ def draw_lift(made: DoorDrawing) -> float:
     right = left + wide
     floor = 7.0 + tall * scale
     foot = floor - lift
-    drawing.box(left, foot - high, wide, high, fill="#fff", line=0.5, dash="2 1.2")
-    drawing.box(left, foot, wide, lift, fill=PALE, line=0.4, dash="2 1.2")
+    # All the leaf goes through is sweep, up to the upper edge of the raised one.
+    drawing.box(left, foot - high, wide, high + lift, fill=PALE, line=0.4, dash="2 1.2")
+    drawing.box(left, foot - high, wide, high, fill="none", line=0.5, dash="2 1.2")
     drawing.box(left, floor - high, wide, high, fill="none", line=0.9)
     for x, side in ((left - 6.0, 1.0), (right + 6.0, -1.0)):
         drawing.line(x + 3.4 * side, floor, x + 3.4 * side, 7.0, 0.9)
@@ -56,17 +57,19 @@ def draw_lift(made: DoorDrawing) -> float:
     # Over the number of the restraint, so that their lines do not cross.
     above = min(floor - 37.0, max(lower - 28.0, 12.0) - 7.0) if values["restraint"] else floor - 28.0
     made.mark("valves", (right + 14.0, max(above, 3.2)), (right + 6.0, floor - barrel * scale * 0.85))
-    labels.put((middle, foot - high + 6.0, "middle"), values["leaf_open"])
-    made.sweep_words(middle, floor - 4.0, wide - 6.0)
+    labels.put((middle, foot - high + 7.0, "middle"), values["leaf_open"], on_grey=True)
+    # The number stands in the raised part, which is sweep as well: below it is room for the words alone.
+    made.sweep_words(middle, floor - 4.0, wide - 6.0, (left + 5.5, foot - 0.5 * high))
     at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 1.5, floor - high + 6.0, "end")]
     beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0, -6.0, -12.0, -18.0, -24.0)]
     beside += [(left - 9.0, floor - high - k, "end") for k in (12.0, 18.0)]
-    labels.place([*at_top, (left + 6.0, floor - high + 6.0, "start"), *beside], values["leaf_closed"])
+    labels.place([*at_top, (left + 6.0, floor - high + 6.0, "start"), *beside], values["leaf_closed"], on_grey=True)
     # Above the words, which may be as wide as the leaf.
-    arrow(drawing, (left + 4.0, floor - 14.0), (left + 4.0, foot - 4.0), 0.7, 3.0)
-    labels.place([(left + 6.0, foot - 6.0 - k, "start") for k in (0.0, 6.0, 12.0)], values["way"], bold=True)
+    arrow(drawing, (left + 2.2, floor - 14.0), (left + 2.2, foot - 4.0), 0.7, 3.0)
+    goes: list[Spot] = [(left + 5.0, foot - 3.5 - k, "start") for k in (0.0, 6.0, 12.0)]
+    labels.place(goes, values["way"], bold=True, on_grey=True)
     dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
-    labels.place([(right - 5.0, foot - high * part, "end") for part in (0.5, 0.6, 0.4)], values["size"])
+    labels.place([(right - 5.0, foot - high * part, "end") for part in (0.5, 0.6, 0.4)], values["size"], on_grey=True)
     made.wall_places(3.0, floor, inner - 2.0)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
@@ -112,14 +115,15 @@ def draw_slide(made: DoorDrawing) -> float:
     values, labels, drawing = made.values, made.labels, made.drawing
     closed, opened, barrel = _heads(made)
     size = values["cylinders"]
-    scale = min((56.0 - made.room) / (values["width"] + values["travel"]), 40.0 / values["height"])
+    scale = min((62.0 - made.room) / (values["width"] + values["travel"]), 40.0 / values["height"])
     wide, high, way = values["width"] * scale, values["height"] * scale, values["travel"] * scale
     # Drawn so that the rods go out to the right; the closed leaf is where they are when it is closed.
     rear = (WIDTH + made.room) / 2 - (wide + way) / 2 + 4.0
     at_closed, at_open = (rear, rear + way) if values["extend"] == "opens" else (rear + way, rear)
     track, floor = 21.0, 23.0 + high
+    # All the leaf goes through is sweep: the closed leaf, the way, the open leaf.
     drawing.box(min(at_closed, at_open), track + 1.6, wide + way, high - 0.6, fill=PALE, line=0.4, dash="2 1.2")
-    drawing.box(at_open, track + 1.6, wide, high - 0.6, fill="#fff", line=0.5, dash="2 1.2")
+    drawing.box(at_open, track + 1.6, wide, high - 0.6, fill="none", line=0.5, dash="2 1.2")
     drawing.box(at_closed, track + 1.6, wide, high - 0.6, fill="none", line=0.9)
     drawing.line(rear - 4.0, track, rear + wide + way + 4.0, track, 1.4)
     for x in (at_closed, at_open):
@@ -147,14 +151,17 @@ def draw_slide(made: DoorDrawing) -> float:
     own = min(way, wide)
     only_open = at_open + (own / 2 if at_open < at_closed else wide - own / 2)
     only_closed = at_closed + (own / 2 if at_closed < at_open else wide - own / 2)
-    labels.put((only_open, track + 8.0, "middle"), made.narrow(values["leaf_open"], own))
+    labels.put((only_open, track + 8.0, "middle"), made.narrow(values["leaf_open"], own), on_grey=True)
     made.sweep_words(only_closed, floor - 3.5, own - 2.0)
     # In a low leaf the words of the sweep take all of it: then over the track.
-    labels.place([(only_closed, track + k, "middle") for k in (8.0, -2.6)], made.narrow(values["leaf_closed"], own))
+    over: list[Spot] = [(only_closed, track + k, "middle") for k in (8.0, -2.6)]
+    labels.place(over, made.narrow(values["leaf_closed"], own), on_grey=True)
     edge = wide if at_open > at_closed else 0.0
     dimension(drawing, (at_closed + edge, floor - 8.0), (at_open + edge, floor - 8.0))
-    labels.place([(only_open, floor - 10.0 - k, "middle") for k in (0.0, 5.0)], values["way"], bold=True)
-    labels.place([(only_open, floor - 18.0 - k, "middle") for k in (0.0, 4.0)], made.narrow(values["size"], own))
+    labels.place([(only_open, floor - 10.0 - k, "middle") for k in (0.0, 5.0)], values["way"], bold=True, on_grey=True)
+    sized = made.narrow(values["size"], own)
+    last = floor - 18.0 - (len(sized) - 1) * 1.22 * SIZE
+    labels.place([(only_open, last - k, "middle") for k in (0.0, 4.0)], sized, on_grey=True)
     made.mark("valves", (base + 6.0, y - 7.0), (base + 6.0, y - 1.0))
     if values["restraint"]:
         _slide_held(made, (at_closed, at_open), wide, track)

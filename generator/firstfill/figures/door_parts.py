@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from firstfill.figures.labels import Labels, Spot, fitted
 from firstfill.figures.place_values import DoorFigure
-from firstfill.figures.scene import SIZE, Point, arrow, person, place_mark
-from firstfill.figures.svg import GREY, Drawing
+from firstfill.figures.scene import Point, arrow, person, place_mark
+from firstfill.figures.svg import GREY, SIZE, WIDTH, Drawing
 from firstfill.figures.text_width import text_width
 
-__all__ = ["WIDTH", "DoorDrawing"]
+__all__ = ["DoorDrawing"]
 
-WIDTH = 110.0
 # What a place and a person take of the width.
-_PLACE, _PERSON = 7.0, 7.0
+_PLACE, _PERSON = 8.4, 7.0
 _ON_THE_WALL = ("unit", "controls", "isolator", "cabinet")
 
 
@@ -47,20 +46,20 @@ class DoorDrawing:
         """Return a bold text in lines of a width."""
         return fitted(text, width, SIZE, bold=True)
 
-    def sweep_words(self, x: float, y: float, width: float) -> None:
-        """Write whose sweep it is about ``x``, the last line at ``y``, with the number of the place over it."""
+    def sweep_words(self, x: float, y: float, width: float, mark: Point | None = None) -> None:
+        """Write whose sweep it is about ``x``, the last line at ``y``; its number over it, or at ``mark``."""
         lines = self.narrow(self.values["sweep"], width)
         top = y - (len(lines) - 1) * 1.22 * SIZE
         self.labels.put((x, top, "middle"), lines, bold=True, on_grey=True)
         half = max(text_width(one, SIZE, bold=True) for one in lines) / 2 + 0.7 * SIZE
         self.labels.keep(x - half, top - SIZE, x + half, y + 0.5 * SIZE)
-        self.mark("sweep", (x, top - SIZE - 2.6))
+        self.mark("sweep", mark or (x, top - SIZE - 3.0))
 
     def danger_words(self, line: float, y: float) -> None:
         """Write the words of the danger line about where it is drawn, inside the drawing."""
         lines = self.two_lines(self.values["line"])
         wide = max(text_width(one, SIZE, bold=True) for one in lines)
-        x = min(line + 1.6, WIDTH - 1.0 - wide)
+        x = min(line + 2.2, WIDTH - 1.0 - wide)
         self.labels.put((x, y - (len(lines) - 1) * 1.22 * SIZE, "start"), lines, bold=True)
 
     @property
@@ -91,7 +90,7 @@ class DoorDrawing:
         for place, which in enumerate(shown):
             x = left + _PLACE * (place % columns + 0.5)
             y = bottom - _PLACE * (rows - place // columns - 0.5)
-            self.drawing.box(x - 3.3, y - 3.3, 6.6, 6.6, fill=GREY, line=0.6)
+            self.drawing.box(x - 4.0, y - 4.0, 8.0, 8.0, fill=GREY, line=0.6)
             self.mark(which, (x, y))
 
     def _distance(self, first: float, last: float, y: float, under: Spot) -> None:
@@ -110,7 +109,7 @@ class DoorDrawing:
         """Draw from the side what stands on the wall inside, and who works there, between two edges."""
         shown, people = self._parted()
         columns = min(2, len(people)) if self._apart else 2
-        wide, above = _PLACE * columns, floor - 12.2
+        wide, above = _PLACE * columns, floor - 13.0
         near = right - wide if self._apart else left
         self._boxes(shown, near, above, columns)
         for place, (letter, filled) in enumerate(people):
@@ -118,13 +117,13 @@ class DoorDrawing:
             person(self.labels, x, floor, letter, filled=filled)
         if self._apart:
             self._boxes(["isolator"], left - 0.2, above, 1)
-            person(self.labels, left + 3.3, floor, self.values["second"], filled=False)
-            self._distance(left + 7.0, near, above - 3.5, (left - 0.2, above - 9.0, "start"))
+            person(self.labels, left + 3.8, floor, self.values["second"], filled=False)
+            self._distance(left + 8.4, near, above - 4.0, (left - 0.2, above - 10.0, "start"))
 
     def strip_places(self, top: float) -> None:
         """Draw from above, in a strip over the wall, what stands inside, and who works there."""
         shown, people = self._parted()
-        floor = top + 14.0
+        floor = top + 16.6
         self._boxes(shown, 3.0, floor, 2)
         x = 3.0 + 2 * _PLACE
         for letter, filled in people:
@@ -132,7 +131,7 @@ class DoorDrawing:
             x += _PERSON
         if self._apart:
             far = max(x + 4.0 + text_width(self.values["isolator_distance"], SIZE), x + 16.0)
-            self._distance(x + 2.0, far, floor - 3.5, ((x + 2.0 + far) / 2, floor - 6.5, "middle"))
+            self._distance(x + 2.0, far, floor - 4.0, ((x + 2.0 + far) / 2, floor - 7.0, "middle"))
             self._boxes(["isolator"], far + 0.2, floor, 1)
             person(self.labels, far + _PLACE + 4.0, floor, self.values["second"], filled=False)
 
@@ -141,4 +140,4 @@ class DoorDrawing:
         self.drawing.line(x, y, x + scale, y, 0.8)
         for end in (x, x + scale):
             self.drawing.line(end, y - 1.0, end, y + 1.0, 0.8)
-        self.labels.put((x + scale + 1.5, y + 1.4, "start"), self.values["bar"])
+        self.labels.put((x + scale + 1.5, y + 0.36 * SIZE, "start"), self.values["bar"])

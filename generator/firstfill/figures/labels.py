@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from firstfill.figures.svg import Drawing
+from firstfill.figures.svg import SIZE, Drawing
 from firstfill.figures.text_width import text_width
 
 __all__ = ["Anchor", "Area", "Labels", "Spot", "fitted", "stacked"]
@@ -92,7 +92,7 @@ class Labels:
         return left, y - _ABOVE * size, left + width, y + (len(lines) - 1) * _LINE * size + _BELOW * size
 
     def put(
-        self, spot: Spot, text: str | Sequence[str], size: float = 4.0, *, bold: bool = False, on_grey: bool = False
+        self, spot: Spot, text: str | Sequence[str], size: float = SIZE, *, bold: bool = False, on_grey: bool = False
     ) -> float:
         """Write text at a spot; return the base line that would come next.
 
@@ -114,7 +114,7 @@ class Labels:
         self,
         spots: Iterable[Spot],
         text: str | Sequence[str],
-        size: float = 4.0,
+        size: float = SIZE,
         *,
         bold: bool = False,
         on_grey: bool = False,

@@ -5,16 +5,14 @@ from __future__ import annotations
 import math
 
 from firstfill.figures.labels import Labels, fitted, stacked
-from firstfill.figures.scene import SIZE, legend
-from firstfill.figures.svg import Drawing, number
+from firstfill.figures.svg import SIZE, WIDTH, Drawing, number
 from firstfill.figures.text_width import text_width
 from firstfill.figures.values import LoadFigure
 
 __all__ = ["draw_load_curve", "nice_step"]
 
-_WIDTH = 110.0
-_TOP, _TALL = 8.0, 56.0
-_WORDS = 35.0
+_TOP, _TALL = 10.0, 60.0
+_WORDS = 44.0
 _DASHES = {"opening": "", "closing": "4 1.6", "held": "0.9 1.3"}
 _MOST_TICKS = 6
 
@@ -27,7 +25,7 @@ def nice_step(most: float) -> float:
 
 def draw_load_curve(values: LoadFigure) -> str:
     """Draw curves and bounds over one axis of pressure, their words on the right."""
-    drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
+    drawing = Drawing(WIDTH, WIDTH, values["title"], values["description"])
     labels = Labels(drawing)
     most = 1.06 * max(
         [bound["value"] for bound in values["bounds"]]
@@ -37,7 +35,7 @@ def draw_load_curve(values: LoadFigure) -> str:
     ticks = [k * step for k in range(math.floor(most / step + 1e-9) + 1)]
     said = [f"{tick:g}" for tick in ticks]
     left = 3.5 + max(text_width(text, SIZE) for text in said)
-    right, bottom = _WIDTH - _WORDS - 5.0, _TOP + _TALL
+    right, bottom = WIDTH - _WORDS - 5.0, _TOP + _TALL
 
     def at(pressure: float) -> float:
         return bottom - _TALL * pressure / most
@@ -45,9 +43,9 @@ def draw_load_curve(values: LoadFigure) -> str:
     for tick, text in zip(ticks, said, strict=True):
         drawing.line(left, at(tick), right, at(tick), 0.2)
         drawing.line(left - 1.2, at(tick), left, at(tick), 0.5)
-        labels.put((left - 2.0, at(tick) + 1.4, "end"), text)
+        labels.put((left - 2.0, at(tick) + 0.35 * SIZE, "end"), text)
     drawing.path(f"M{number(left)} {number(_TOP)}V{number(bottom)}H{number(right)}", line=0.7)
-    labels.put((1.0, _TOP - 3.6, "start"), values["unit"], bold=True)
+    labels.put((1.0, _TOP - 4.6, "start"), values["unit"], bold=True)
     rows: list[tuple[float, list[str], bool]] = []
     for bound in values["bounds"]:
         _limit(drawing, left, right, at(bound["value"]))
@@ -62,12 +60,10 @@ def draw_load_curve(values: LoadFigure) -> str:
         )
         rows.append((points[-1][1], fitted(curve["name"], _WORDS, SIZE), False))
     lowest = _words(labels, rows, right)
-    labels.put((left, bottom + 5.0, "start"), values["closed"])
-    labels.put((right, bottom + 5.0, "end"), values["open"])
-    labels.put(((left + right) / 2, bottom + 5.0, "middle"), values["way"])
-    drawing.height = (
-        legend(labels, max(bottom + 6.5, lowest), [("", note) for note in values["notes"]], columns=1) + 1.5
-    )
+    labels.put((left, bottom + 6.4, "start"), values["closed"])
+    labels.put((right, bottom + 6.4, "end"), values["open"])
+    labels.put(((left + right) / 2, bottom + 6.4, "middle"), values["way"])
+    drawing.height = max(bottom + 8.5, lowest + 1.0)
     return drawing.svg()
 
 
@@ -87,6 +83,6 @@ def _words(labels: Labels, rows: list[tuple[float, list[str], bool]], right: flo
     lowest = 0.0
     for (y, lines, bold), middle in zip(order, middles, strict=True):
         labels.drawing.line(right + 0.5, y, right + 4.2, middle, 0.35)
-        first = middle - (len(lines) - 1) * line / 2 + 1.4
+        first = middle - (len(lines) - 1) * line / 2 + 0.35 * SIZE
         lowest = labels.put((right + 5.0, first, "start"), lines, bold=bold) - line + 1.0
     return lowest

@@ -106,7 +106,7 @@ class DoorFigure(TypedDict):
     places
         The numbered places, in order.
     notes
-        Lines below them.
+        What else the page writes beside the figure.
     leaf_closed, leaf_open, sweep, line, inside, outside, bar
         The words beside the leaf in both positions, in its sweep, at the danger line, on both sides of the wall, and
         at the bar of 1 m.

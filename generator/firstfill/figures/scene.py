@@ -5,16 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from firstfill.figures.labels import Labels, fitted
-from firstfill.figures.svg import Drawing, number
-from firstfill.figures.text_width import text_width
+from firstfill.figures.labels import Labels
+from firstfill.figures.svg import SIZE, Drawing, number
 
-__all__ = ["SIZE", "Point", "arrow", "cylinder", "dimension", "ground", "legend", "person", "place_mark", "polygon"]
+__all__ = ["Point", "arrow", "cylinder", "dimension", "ground", "person", "place_mark", "polygon"]
 
 Point = tuple[float, float]
-SIZE = 4.0
-"""Size of the least text in a figure 110 wide: 8 pt in half a column of A4, 10 px on a phone."""
-_MARK = 2.9
+_MARK = 3.5
 
 
 def polygon(points: Sequence[Point]) -> str:
@@ -45,16 +42,16 @@ def dimension(drawing: Drawing, start: Point, end: Point) -> None:
 def person(labels: Labels, x: float, y: float, letter: str, *, filled: bool = True) -> None:
     """Draw somebody standing, feet at ``y``, with the letter of the role on the chest."""
     drawing, fill = labels.drawing, "#000" if filled else "#fff"
-    drawing.circle(x, y - 9.6, 1.7, fill=fill, line=0.6)
-    drawing.path(f"M{number(x - 3)} {number(y)}v-4.4a3 3 0 0 1 6 0v4.4z", fill="#fff", line=0.8)
-    labels.put((x, y - 1.4, "middle"), letter, SIZE, bold=True)
-    labels.keep(x - 3, y - 11.5, x + 3, y)
+    drawing.circle(x, y - 10.4, 1.7, fill=fill, line=0.6)
+    drawing.path(f"M{number(x - 3)} {number(y)}v-5.2a3 3 0 0 1 6 0v5.2z", fill="#fff", line=0.8)
+    labels.put((x, y - 1.6, "middle"), letter, SIZE, bold=True)
+    labels.keep(x - 3, y - 12.3, x + 3, y)
 
 
 def place_mark(labels: Labels, x: float, y: float, figure: str) -> None:
     """Draw the number of a place in a circle."""
     labels.drawing.circle(x, y, _MARK, fill="#fff", line=0.8)
-    labels.put((x, y + 1.45, "middle"), figure, SIZE, bold=True)
+    labels.put((x, y + 0.36 * SIZE, "middle"), figure, SIZE, bold=True)
     labels.taken.append((x - _MARK, y - _MARK, x + _MARK, y + _MARK))
 
 
@@ -109,40 +106,3 @@ def cylinder(
         drawing.path(strip(0.0, reach, half_barrel), fill="#777", line=0.6)
     for x, y in (fixed, rod_end):
         drawing.circle(x, y, 0.9, fill="#fff" if dashed else "#000", line=0.4)
-
-
-def legend(labels: Labels, top: float, entries: Sequence[tuple[str, str]], columns: int = 2) -> float:
-    """Write numbered lines below a figure, in columns of about the same height.
-
-    Parameters
-    ----------
-    labels
-        The words of the drawing.
-    top
-        Where the first line's upper edge is.
-    entries
-        Number or letter, text; an entry without a number is written over the whole column.
-    columns
-        How many.
-
-    Returns
-    -------
-    float
-        Where the lowest line ends.
-    """
-    gap, margin, sign = 4.0, 2.0, 5.4
-    wide = (labels.drawing.width - 2 * margin - (columns - 1) * gap) / columns
-    blocks = [(figure, fitted(text, wide - (sign if figure else 0.0), SIZE)) for figure, text in entries]
-    total = sum(len(lines) for _, lines in blocks)
-    column, used, lowest, y = 0, 0, top, top
-    for figure, lines in blocks:
-        if column + 1 < columns and used + len(lines) / 2 > total * (column + 1) / columns:
-            column, y = column + 1, top
-        x = margin + column * (wide + gap)
-        base = y + 0.85 * SIZE
-        if figure:
-            labels.put((x + text_width("0", SIZE, bold=True), base, "middle"), figure, SIZE, bold=True)
-        y = labels.put((x + (sign if figure else 0.0), base, "start"), lines, SIZE) - 0.85 * SIZE + 0.6
-        used += len(lines)
-        lowest = max(lowest, y)
-    return lowest

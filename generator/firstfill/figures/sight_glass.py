@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from firstfill.figures.labels import fitted, stacked
+from firstfill.figures.labels import Anchor, fitted, stacked
 from firstfill.figures.svg import GREY, Drawing, wrapped
 from firstfill.figures.text_width import text_width
-from firstfill.figures.values import Mark, SightGlass
+from firstfill.figures.values import Level, Mark, SightGlass
 
 __all__ = ["draw_level_strip", "draw_sight_glass", "spread", "strip_height"]
 
 _MM = {"mm": 1.0, "in": 25.4}
 _TICKS = {"mm": (10.0, 50.0), "in": (0.25, 1.0)}
-_WIDTH = 110.0
-_TOP, _HEIGHT = 14.0, 104.0
-_GLASS_LEFT, _GLASS_WIDTH = 46.0, 12.0
-_ROW = 13.0
+# The glass is drawn in mm of paper: it stands 62 mm wide beside its table.
+_WIDTH = 62.0
+_TOP, _HEIGHT = 2.5, 58.0
+_GLASS_WIDTH = 5.5
+_LEAD = 4.5
+"""How far the words of a mark or level are from the glass."""
 _STRIP_MARGIN = 6.0
-_LONGEST_LABEL = 15
 _STRIP_LABEL = 8
-_NAME = 4.9
-"""Size of the least text of the glass: 8 pt where it is printed 70 mm wide."""
-_NAME_LINE = 1.25 * _NAME
+_SIZE, _LARGE = 3.95, 4.9
+"""Text of 11 pt, and of the level to read."""
+_LINE = 1.2
 
 
 def spread(wanted: list[float], gap: float) -> list[float]:
@@ -61,20 +63,43 @@ def _ticks(least: float, most: float, step: float) -> list[float]:
     return [k * step for k in range(math.ceil(least / step - 1e-9), math.floor(most / step + 1e-9) + 1)]
 
 
-def _left_extent(mark: Mark) -> float:
-    said = f"{mark['label']}  {mark['text']}"
-    if len(said) <= _LONGEST_LABEL:
-        return max(text_width(said, 5.0, bold=True), text_width(mark["name"], _NAME))
-    lines = wrapped(mark["label"], _LONGEST_LABEL)
-    return max(text_width(mark["text"], 5.0, bold=True), *(text_width(line, _NAME) for line in lines))
+@dataclass(frozen=True)
+class _Words:
+    """Lines of words, each with its size and whether it is bold; the first one's base line is below the top."""
+
+    lines: tuple[tuple[str, float, bool], ...]
+
+    @property
+    def tall(self) -> float:
+        return sum(_LINE * size for _, size, _ in self.lines) + 1.0
+
+    @property
+    def wide(self) -> float:
+        return max(text_width(text, size, bold=bold) for text, size, bold in self.lines)
+
+    def write(self, drawing: Drawing, x: float, middle: float, anchor: Anchor) -> None:
+        y = middle - self.tall / 2 + 0.5
+        for text, size, bold in self.lines:
+            drawing.text(x, y + 0.8 * size, text, size, bold=bold, anchor=anchor)
+            y += _LINE * size
 
 
-def _name_lines(mark: Mark) -> tuple[str, list[str]]:
-    """Return what stands beside a mark: a bold line and what is below it."""
-    said = f"{mark['label']}  {mark['text']}"
-    if len(said) <= _LONGEST_LABEL:
-        return said, [mark["name"]]
-    return mark["text"], wrapped(mark["label"], _LONGEST_LABEL)
+def _level_words(level: Level) -> _Words:
+    value, _, spread = level["text"].partition(" ±")
+    more = ((f"±{spread}", _SIZE, True),) if spread else ()
+    return _Words(((value, _LARGE, True), *more, (level["name"], _SIZE, False)))
+
+
+def _mark_words(mark: Mark, wide: float) -> _Words:
+    """Return what stands beside a mark: what stands on it, its height, what it is called."""
+    said = f"{mark['label']} {mark['text']}"
+    if text_width(said, _SIZE, bold=True) <= wide:
+        lines = [(said, _SIZE, True)]
+        name = mark["name"]
+    else:
+        lines = [(mark["text"], _SIZE, True)]
+        name = mark["label"]
+    return _Words((*lines, *((line, _SIZE, False) for line in fitted(name, wide, _SIZE))))
 
 
 def draw_sight_glass(values: SightGlass) -> str:
@@ -82,14 +107,14 @@ def draw_sight_glass(values: SightGlass) -> str:
     found = _heights(values)
     reach = max(found) - min(found) or 1.0
     least, most = max(0.0, min(found) - 0.12 * reach), max(found) + 0.06 * reach
-    left = max(_GLASS_LEFT, max(_left_extent(mark) for mark in values["marks"]) + 10.0)
+    levels = [_level_words(level) for level in values["levels"]]
+    after = max(words.wide for words in levels) + 1.0
+    before = _WIDTH - after - 2 * _LEAD - _GLASS_WIDTH - 1.0
+    marks = sorted(values["marks"], key=lambda mark: -mark["height"])
+    names = [_mark_words(mark, before) for mark in marks]
+    left = max(before, *(words.wide for words in names)) + _LEAD + 0.5
     right = left + _GLASS_WIDTH
-    after = max(
-        max(text_width(one["text"], 6.2, bold=True), text_width(one["name"], _NAME)) for one in values["levels"]
-    )
-    width = max(_WIDTH, right + 10.0 + after)
-    drawing = Drawing(width, _TOP + _HEIGHT + 14.0, values["title"], values["description"])
-    lowest = _TOP + _HEIGHT
+    drawing = Drawing(max(_WIDTH, right + _LEAD + after), _TOP + _HEIGHT, values["title"], values["description"])
 
     def at(height: float) -> float:
         return _TOP + _HEIGHT * (most - height) / (most - least)
@@ -99,36 +124,27 @@ def draw_sight_glass(values: SightGlass) -> str:
     fine, coarse = _TICKS[values["unit"]]
     for height in _ticks(least, most, fine):
         whole = abs(height / coarse - round(height / coarse)) < 1e-6
-        drawing.line(left, at(height), left + (5.0 if whole else 2.5), at(height), 0.35)
-    drawing.box(left, _TOP, _GLASS_WIDTH, _HEIGHT, line=0.9)
-    marks = sorted(values["marks"], key=lambda mark: -mark["height"])
-    names = [_name_lines(mark) for mark in marks]
-    talls = [7.0 + _NAME_LINE * len(lines) for _, lines in names]
-    rows = stacked([(at(mark["height"]), tall) for mark, tall in zip(marks, talls, strict=True)], 0.5, lowest + 6.0)
-    for mark, (said, lines), tall, row in zip(marks, names, talls, rows, strict=True):
+        drawing.line(left, at(height), left + (2.4 if whole else 1.2), at(height), 0.2)
+    drawing.box(left, _TOP, _GLASS_WIDTH, _HEIGHT, line=0.5)
+    rows = stacked([(at(mark["height"]), words.tall) for mark, words in zip(marks, names, strict=True)], 0.2, _HEIGHT)
+    lowest = _TOP + _HEIGHT
+    for mark, words, row in zip(marks, names, rows, strict=True):
         y = at(mark["height"])
-        drawing.line(left - 4, y, right, y, 0.9)
-        drawing.line(left - 4, y, left - 8, row, 0.4)
-        base = row - tall / 2 + 5.0
-        drawing.text(left - 9, base, said, 5.0, bold=True, anchor="end")
-        drawing.lines_of_text(left - 9, base + 5.4, lines, _NAME, anchor="end")
-        lowest = max(lowest, row + tall / 2)
-    rows = spread([at(level["height"]) for level in values["levels"]], _ROW)
-    for level, row in zip(values["levels"], rows, strict=True):
+        drawing.line(left - 1.8, y, right, y, 0.5)
+        drawing.line(left - 1.8, y, left - _LEAD + 0.5, row, 0.25)
+        words.write(drawing, left - _LEAD, row, "end")
+        lowest = max(lowest, row + words.tall / 2)
+    order = sorted(zip(values["levels"], levels, strict=True), key=lambda one: -one[0]["height"])
+    rows = stacked([(at(level["height"]), words.tall) for level, words in order], 0.2, _HEIGHT)
+    for (level, words), row in zip(order, rows, strict=True):
         y = at(level["height"])
-        drawing.line(left, y, right, y, 0.9, dash="" if level["fill"] else "2 1")
-        drawing.path(f"M{right:.2f} {y:.2f}l4 -2v4z", fill="#000", line=0)
-        drawing.line(right + 4, y, right + 8, row, 0.4)
-        drawing.text(right + 9, row - 0.2, level["text"], 6.2, bold=True)
-        drawing.text(right + 9, row + 4.9, level["name"], _NAME)
-    middle = (left + right) / 2
-    room = 2.0 * min(middle, width - middle) - 2.0
-    scale = fitted(values["scale"], room, _NAME, bold=True)
-    for place, line in enumerate(scale):
-        drawing.text(middle, lowest + 6.0 + place * _NAME_LINE, line, _NAME, bold=True, anchor="middle")
-    below = lowest + 5.5 + max(1, len(scale)) * _NAME_LINE
-    drawing.text(middle, below, values["floor"], _NAME, anchor="middle")
-    drawing.height = below + 2.5
+        drawing.line(left, y, right, y, 0.5, dash="" if level["fill"] else "1.2 0.6")
+        drawing.path(f"M{right:.2f} {y:.2f}l2 -1v2z", fill="#000", line=0)
+        drawing.line(right + 2, y, right + _LEAD - 0.5, row, 0.25)
+        words.write(drawing, right + _LEAD, row, "start")
+        lowest = max(lowest, row + words.tall / 2)
+    drawing.text((left + right) / 2, lowest + _SIZE, values["floor"], _SIZE, anchor="middle")
+    drawing.height = lowest + 1.35 * _SIZE
     return drawing.svg()
 
 
@@ -154,12 +170,12 @@ def draw_level_strip(values: SightGlass) -> str:
     least, most = _strip_ends(values)
     labels = [wrapped(mark["label"], _STRIP_LABEL) for mark in marks]
     before = [
-        max(text_width(mark["text"], 3.6), *(text_width(line, 4.0, bold=True) for line in label))
+        max(text_width(mark["text"], _SIZE), *(text_width(line, 4.0, bold=True) for line in label))
         for mark, label in zip(marks, labels, strict=True)
     ]
     texts = [level["text"].replace(" ±", "\n±").split("\n") for level in values["levels"]]
     after = [
-        max(text_width(level["name"], 3.6), *(text_width(line, 5.0, bold=True) for line in text))
+        max(text_width(level["name"], _SIZE), *(text_width(line, 5.0, bold=True) for line in text))
         for level, text in zip(values["levels"], texts, strict=True)
     ]
     left = max(before) + 6.0
@@ -185,8 +201,8 @@ def draw_level_strip(values: SightGlass) -> str:
         top = min(max(row + 0.4, 4.0), drawing.height - 4.4 * len(label) - 0.8)
         for place, line in enumerate(label):
             drawing.text(left - 5.6, top + 4.4 * place, line, 4.0, bold=True, anchor="end")
-        drawing.text(left - 5.6, top + 4.4 * (len(label) - 1) + 4.0, mark["text"], 3.6, anchor="end")
-    tall = 4.6 * max(map(len, texts)) + 5.4
+        drawing.text(left - 5.6, top + 4.4 * (len(label) - 1) + 4.3, mark["text"], _SIZE, anchor="end")
+    tall = 4.6 * max(map(len, texts)) + 5.8
     rows = spread([at(level["height"] * scale) for level in values["levels"]], tall)
     for level, text, row in zip(values["levels"], texts, rows, strict=True):
         y = at(level["height"] * scale)
@@ -196,5 +212,5 @@ def draw_level_strip(values: SightGlass) -> str:
         top = min(max(row + 1.0, 4.8), drawing.height - tall + 4.4)
         for place, line in enumerate(text):
             drawing.text(right + 5.6, top + 4.6 * place, line, 4.0 if place else 5.0, bold=True)
-        drawing.text(right + 5.6, top + 4.6 * len(text) - 0.4, level["name"], 3.6)
+        drawing.text(right + 5.6, top + 4.6 * len(text), level["name"], _SIZE)
     return drawing.svg()

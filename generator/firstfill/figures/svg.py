@@ -6,7 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from html import escape
 
-__all__ = ["GREY", "PALE", "Drawing", "number", "wrapped"]
+__all__ = ["GREY", "PALE", "SIZE", "WIDTH", "Drawing", "number", "wrapped"]
+
+WIDTH, SIZE = 122.0, 5.4
+"""How wide a figure is, and the size of its text: 11 pt where it is printed 89 mm wide, 12 px on the least phone."""
 
 GREY = "#d0d0d0"
 PALE = "#ececec"
@@ -89,7 +92,7 @@ class Drawing:
         self.add("circle", cx=x, cy=y, r=radius, fill=fill, stroke="#000", stroke_width=line)
 
     def text(
-        self, x: float, y: float, text: str, size: float = 4.0, *, bold: bool = False, anchor: str = "start"
+        self, x: float, y: float, text: str, size: float = SIZE, *, bold: bool = False, anchor: str = "start"
     ) -> None:
         """Write one line of text, its base line at ``y``."""
         more: dict[str, str | float] = {"font_weight": "bold"} if bold else {}
@@ -97,7 +100,9 @@ class Drawing:
             more["text_anchor"] = anchor
         self.add("text", escape(text, quote=False), x=x, y=y, font_size=size, **more)
 
-    def lines_of_text(self, x: float, y: float, texts: Iterable[str], size: float = 4.0, anchor: str = "start") -> None:
+    def lines_of_text(
+        self, x: float, y: float, texts: Iterable[str], size: float = SIZE, anchor: str = "start"
+    ) -> None:
         """Write lines below one another, the first one's base line at ``y``."""
         for row, text in enumerate(texts):
             self.text(x, y + row * size * 1.25, text, size, anchor=anchor)

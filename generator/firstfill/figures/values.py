@@ -45,8 +45,6 @@ class SightGlass(TypedDict):
         Low mark, full mark, brim. The strip at full size leaves out the brim.
     levels
         One for each end of the travel.
-    scale
-        What one unit of height holds, in words.
     floor
         The words "tank floor".
     """
@@ -56,7 +54,6 @@ class SightGlass(TypedDict):
     unit: Literal["mm", "in"]
     marks: list[Mark]
     levels: list[Level]
-    scale: str
     floor: str
 
 
@@ -100,7 +97,7 @@ class CircuitFigure(TypedDict):
     names
         A name over each cylinder drawn.
     notes
-        Lines below the figure.
+        What the page writes beside the figure.
     """
 
     title: str
@@ -171,7 +168,7 @@ class CircuitRows(TypedDict):
         In the order of the rows.
     bleed, relief
         What stands on the bleed valve (the vent) and on the relief valve.
-    note
+    notes
         What thick lines and filled valves mean.
     """
 
@@ -185,7 +182,7 @@ class CircuitRows(TypedDict):
     states: list[FlowState]
     bleed: str
     relief: str
-    note: str
+    notes: list[str]
 
 
 class Curve(TypedDict):
@@ -220,7 +217,7 @@ class LoadFigure(TypedDict):
     closed, open, way
         Words for the ends of the travel, and how far it is.
     notes
-        Lines below the figure.
+        What the page writes beside the figure.
     """
 
     title: str
@@ -239,8 +236,8 @@ class BleedRow(TypedDict):
 
     Parameters
     ----------
-    name
-        Row and opening, in words.
+    number
+        Of the row, as the sheet numbers it.
     dead, live, off
         What is done locked out, with power on, and with the motor off, with its times, in words.
     fall
@@ -251,7 +248,7 @@ class BleedRow(TypedDict):
         The same in words.
     """
 
-    name: str
+    number: str
     dead: str
     live: str
     off: str
@@ -270,19 +267,20 @@ class BleedTimeline(TypedDict):
         For a reader who cannot see the figure.
     rows
         In order; one that is not pumped is left out.
-    level, gauge, done
-        Headings of the three columns.
+    row, done, level, gauge
+        Headings of the columns.
     low, target
         The low mark and the level to pour to, in words.
     stop, stop_text
         The pressure never to go beyond: as a number, and in words.
     notes
-        Lines below the figure.
+        What the page writes beside the figure.
     """
 
     title: str
     description: str
     rows: list[BleedRow]
+    row: str
     done: str
     level: str
     gauge: str

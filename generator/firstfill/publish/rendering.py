@@ -13,11 +13,12 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, UndefinedErro
 from markupsafe import Markup, escape
 
 from firstfill.errors import Problem, ProgramFault
-from firstfill.figures import draw, draw_symbol
+from firstfill.figures import draw_symbol
 from firstfill.figures.text_width import text_width
-from firstfill.sheet.document import Circuit, IfNot, State, Table, WorkedInput, WorkedNumber
+from firstfill.publish.drawn import figure, figure_key, figure_pair
+from firstfill.sheet.document import IfNot, State, Table, WorkedInput, WorkedNumber
 
-__all__ = ["ASSETS", "asset", "figure", "plain", "rendered", "strong", "tied", "writing_columns"]
+__all__ = ["ASSETS", "asset", "plain", "rendered", "strong", "tied", "writing_columns"]
 
 ASSETS = Path(__file__).parent / "assets"
 _TEMPLATES = Path(__file__).parent / "templates"
@@ -39,7 +40,6 @@ _NUMBER_AND_UNIT = re.compile(
 _UNIT_WITH_SLASH = re.compile(r"(?<![\d.,])[\d.,]*\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
 _BETWEEN = " · "  # between the three parts of a state in words
-_VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 _LABEL_SIZE = 10 * 25.4 / 72  # mm: the labels of boxes, in print.css
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
@@ -128,43 +128,6 @@ def source_number(source: str, sources: tuple[tuple[str, str], ...]) -> str:
     return f"[{source}]"
 
 
-def figure(figures: tuple[Circuit, ...], name: str, drawn_as: str = "", *, notes: bool = True) -> Markup:
-    """Draw a figure of the sheet.
-
-    Parameters
-    ----------
-    figures
-        Those of the sheet.
-    name
-        Which one's values.
-    drawn_as
-        Another figure that is drawn from the same values.
-    notes
-        Whether its notes are drawn below it; where not, the page prints them itself, see :func:`figure_notes`.
-    """
-    for circuit in figures:
-        if circuit.name == name:
-            # A reader who cannot see the figure is given its title alone by some programs: it says everything there.
-            values = {**circuit.values, "title": f"{circuit.values['title']}: {circuit.values['description']}"}
-            if not notes:
-                values["notes"] = []
-            return Markup(draw(drawn_as or name, values))  # noqa: S704  # the figure escapes its texts
-    raise ProgramFault(Problem("figure-unknown", f"the sheet has no figure {name!r}", "one of its own figures", ""))
-
-
-def figure_notes(figures: tuple[Circuit, ...], name: str) -> tuple[str, ...]:
-    """Return the notes of a figure, for a page that prints them beside it."""
-    return tuple(note for circuit in figures if circuit.name == name for note in circuit.values.get("notes", ()))
-
-
-def figure_height(drawn: str, width: float) -> float:
-    """Return how high a figure is, in mm, where it is printed so many mm wide."""
-    found = _VIEW.search(drawn)
-    if not found:
-        raise ProgramFault(Problem("figure-size", "a figure without a viewBox", "one", ""))
-    return width * float(found[2]) / float(found[1])
-
-
 def symbol(name: str, said: str) -> Markup:
     """Draw a warning symbol."""
     return Markup(draw_symbol(name, said))  # noqa: S704  # the symbol escapes its text
@@ -229,8 +192,8 @@ def _environment() -> Environment:
         crossing=crossing,
         ruled=ruled,
         figure=figure,
-        figure_height=figure_height,
-        figure_notes=figure_notes,
+        figure_key=figure_key,
+        figure_pair=figure_pair,
         symbol=symbol,
     )
     return environment

@@ -147,5 +147,5 @@ def circuit_rows(values: Values) -> dict[str, Any] | None:
         "states": states,
         "bleed": facts.unit.bleeding.valve.label,
         "relief": facts.unit.valves.relief.label,
-        "note": labels["figure rows note"],
+        "notes": [labels["figure rows note"]],
     }

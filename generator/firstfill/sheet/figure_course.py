@@ -130,12 +130,11 @@ def _row(values: Values, stage: BleedStage, room: float) -> dict[str, Any]:
     fall = values.commissioning.ledger.get(stage.name("level_fall"))
     share = fall.number / room if fall is not None and isinstance(fall.value, float) and room > 0.0 else 1.0
     least, most, gauge = _gauge(values, stage)
-    name = labels["figure rows row"].format(row=row.number, opening=opening_text(values, stage))
     settle = shown_fact(values.commissioning.facts.unit.bleeding.level_settle)
     # Through vents a row is done when its oil has gone, which the level shows.
     pumped = row.turnover_fall if values.case["vent"] else row.run_time
     return {
-        "name": f"{name[:1].upper()}{name[1:]}",
+        "number": str(row.number),
         "dead": labels["figure course dead"].format(settle=settle),
         "live": labels["figure course live"].format(controls=said, run=_lead(pumped)),
         "off": labels["figure course off"].format(settle=_lead(row.settle)),
@@ -162,8 +161,12 @@ def bleed_timeline(values: Values) -> dict[str, Any] | None:
         return None
     low: Quantity = facts.unit.reservoir.low_mark.height
     rows = [_row(values, stage, target.number - low.value) for stage in pumped]
+    openings = [
+        labels["figure rows row"].format(row=row["number"], opening=opening_text(values, stage))
+        for row, stage in zip(rows, pumped, strict=True)
+    ]
     total, seconds = ledger.get("bleed.time_total"), ledger.get("bleed.seconds_full_to_low")
-    notes = [labels["figure course note"]]
+    notes = [labels["figure course bars"], labels["figure course note"]]
     if seconds is not None and not seconds.refused and not values.case["vent"]:
         notes.append(labels["figure course hold"].format(most=shown(seconds, facts).text))
     least = ledger.get("bleed.time_least")
@@ -173,12 +176,16 @@ def bleed_timeline(values: Values) -> dict[str, Any] | None:
     low_text = f"{facts.unit.reservoir.low_mark.label} {_lead(values.fact(low, 'unit.reservoir.low_mark.height'))}"
     limit = shown(stop, facts)
     assert limit.first is not None
-    said = "; ".join(f"{row['name']}: {row['dead']} {row['live']} {row['off']} {row['gauge']}" for row in rows)
+    said = "; ".join(
+        f"{name[:1].upper()}{name[1:]}: {labels['figure course said'].format(**row)}"
+        for name, row in zip(openings, rows, strict=True)
+    )
     bounds = f"{labels['figure load stop'].format(pressure=limit.text)}; {low_text}; {shown(target, facts).text}"
     return {
         "title": labels["figure course title"],
         "description": f"{said}. {bounds}. {' '.join(notes)}",
         "rows": rows,
+        "row": labels["stages row"],
         "done": labels["figure course done"],
         "level": labels["figure course level"],
         "gauge": f"{labels['figure part gauge']} {facts.unit.gauge.label}",

@@ -13,6 +13,8 @@ from firstfill.specs import JobFacts, SlideDoor, SwingDoor, TiltUpDoor, Vertical
 __all__ = ["crew", "door_figure", "held_by", "isolator_in_words", "posted_in_words", "travel_in_words"]
 
 _DIGITS = 4
+# A raised leaf whose lower edge is higher than this is over the heads of all, m. Common practice, no source.
+_OVERHEAD = 2.1
 
 
 def _metres(value: float) -> float:
@@ -184,6 +186,8 @@ def door_figure(values: Values, held_place: str) -> dict[str, Any]:
     hinged = isinstance(door, TiltUpDoor | SwingDoor)
     restraint = door.leaf_restraint
     note = labels["figure door hinged scale" if hinged else "figure door guided scale"]
+    if isinstance(door, VerticalLiftDoor) and door.travel.length.value > _OVERHEAD:
+        note = f"{_said(values, 'figure door overhead', way=travel_in_words(values))} {note}"
     kind = labels[f"figure door {door.type}"]
     posted = posted_in_words(values)
     said = "; ".join(f"{number} {place['text']}" for number, place in enumerate(places, start=1))

@@ -177,7 +177,6 @@ def _glass(values: Values) -> dict[str, Any]:
         "unit": unit,
         "marks": marks,
         "levels": levels,
-        "scale": scale,
         "floor": values.labels["figure floor"],
     }
 

@@ -183,7 +183,7 @@ REQUIRED_LABELS = frozenset(
                 "not drawn",
             )
         ),
-        *(f"figure line {word}" for word in ("title", "says")),
+        *(f"figure line {word}" for word in ("title", "says", "scale")),
         *(
             f"figure door {word}"
             for word in (
@@ -197,6 +197,7 @@ REQUIRED_LABELS = frozenset(
                 "goes",
                 "hinged scale",
                 "guided scale",
+                "overhead",
             )
         ),
         *(f"figure centre {word}" for word in ("tandem", "open", "closed", "float")),
@@ -241,7 +242,23 @@ REQUIRED_LABELS = frozenset(
         ),
         *(
             f"figure course {word}"
-            for word in ("title", "done", "level", "stop", "dead", "live", "then", "off", "note", "hold", "total")
+            for word in (
+                *(
+                    "title",
+                    "done",
+                    "level",
+                    "stop",
+                    "dead",
+                    "live",
+                    "then",
+                    "off",
+                    "said",
+                    "bars",
+                    "note",
+                    "hold",
+                    "total",
+                ),
+            )
         ),
         *("block starts", "block starts rest", "timer starts", "step starts"),
         *(f"post {word}" for word in ("isolator", "watch", "both", "apart", "containers", "starter", "starter open")),
