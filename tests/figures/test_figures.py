@@ -32,7 +32,6 @@ def glass(unit: str = "mm", scale: float = 1.0) -> SightGlass:
             {"height": 190 * scale, "name": "leaf closed", "text": "190 ± 2 mm", "fill": True},
             {"height": 150 * scale, "name": "leaf open", "text": "150 ± 2 mm", "fill": False},
         ],
-        "scale": "0.1 L per mm",
         "floor": "Heights above the tank floor",
     }
 

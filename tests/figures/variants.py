@@ -213,7 +213,7 @@ def bleed_circuits() -> Iterator[tuple[str, Values]]:
                     "states": states,
                     "bleed": "B",
                     "relief": "DBV",
-                    "note": "Thick: oil flows. Filled: shut. Grey: under pressure.",
+                    "notes": ["Thick: oil flows. Filled: shut. Grey: under pressure."],
                 },
             )
 
@@ -262,10 +262,10 @@ def timelines() -> Iterator[tuple[str, Values]]:
     ):
         rows = [
             {
-                "name": f"Row {number}: {5 - number} turns",
-                "dead": "Locked: pour, settle 5 min",
-                "live": f"On: hold {control}, 154 s",
-                "off": "Off: settle 10 min, read",
+                "number": str(number),
+                "dead": "pour, settle 5 min",
+                "live": f"{control}: 154 s",
+                "off": "settle 10 min, read",
                 "fall": (0.0, 0.4, 1.0)[number % 3],
                 "least": (0.0, 6.0, 0.0)[number % 3],
                 "most": (0.0, 12.0, 26.0)[number % 3],
@@ -283,6 +283,7 @@ def timelines() -> Iterator[tuple[str, Values]]:
                 "title": "What to expect while bleeding",
                 "description": "row 1: 6 to 12 bar",
                 "rows": rows,
+                "row": "Row",
                 "done": "Done",
                 "level": "Level",
                 "gauge": "gauge P1",
@@ -331,7 +332,6 @@ def glasses() -> Iterator[tuple[str, Values]]:
                     {"height": full, "name": "leaf closed", "text": f"{text(full)} {spread}", "fill": True},
                     {"height": other, "name": "leaf open", "text": f"{text(other)} {spread}", "fill": False},
                 ],
-                "scale": "at upper groove: 0.105 L per mm (0.704 gal per in)" if len(first) > 3 else "0.1 L per mm",
                 "floor": "tank floor",
             },
         )

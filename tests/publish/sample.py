@@ -439,7 +439,6 @@ def figures() -> tuple[Circuit, ...]:
             {"height": 215.0, "name": "leaf closed", "text": "215 ± 2 mm", "fill": True},
             {"height": 161.0, "name": "leaf open", "text": "161 ± 2 mm", "fill": False},
         ],
-        "scale": "0.11 L per mm",
         "floor": "Heights above the tank floor",
     }
     line = {

@@ -92,13 +92,14 @@ def test_no_mark_of_strong_words_reaches_a_figure(sheet: Sheet, name: str) -> No
 
 
 def test_a_tank_that_is_not_as_wide_everywhere_says_where_its_scale_holds(sheets: dict[str, Sheet]) -> None:
-    assert "upper groove" in _figure(sheets["oddernsay-research-hangar"], "sight-glass")["scale"]
-    assert "MAX" not in _figure(sheets["brackwater-lifeboat-shed"], "sight-glass")["scale"]
+    assert "at upper groove: " in _figure(sheets["oddernsay-research-hangar"], "sight-glass")["description"]
+    assert "at MAX: " not in _figure(sheets["brackwater-lifeboat-shed"], "sight-glass")["description"]
 
 
 def test_the_table_of_levels_says_where_the_scale_holds_too(sheets: dict[str, Sheet]) -> None:
     lying = sheets["oddernsay-research-hangar"]
-    assert lying.tables["levels"].note == _figure(lying, "sight-glass")["scale"]
+    assert lying.tables["levels"].note.startswith("at upper groove: ")
+    assert _figure(lying, "sight-glass")["description"].endswith(lying.tables["levels"].note)
     number = next(number for number in lying.head_numbers if number.id == "level")
     assert "At upper groove: " in number.note
 

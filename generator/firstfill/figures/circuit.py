@@ -50,7 +50,7 @@ class _Circuit:
 
     def cylinders(self) -> tuple[list[float], list[float]]:
         """Draw the cylinders down to the lines that feed them; return where these come down, cap side and rod side."""
-        starts = [10.0, 66.0] if self.two else [38.0]
+        starts = [14.6, 74.6] if self.two else [38.0]
         caps: list[float] = []
         rods: list[float] = []
         for place, x in enumerate(starts):
@@ -127,7 +127,7 @@ class _Circuit:
             if len(ends) > 1:
                 if self.values["divider"] == side:
                     divider(self.drawing, port, y)
-                    self.label("divider", (port - 7.0, y - 2.0, "end"), (port + 7.0, y - 2.0, "start"))
+                    self.label("divider", (port + 7.0, y - 2.0, "start"), (port - 7.0, y - 2.0, "end"))
                 else:
                     dot(self.drawing, port, y)
         if self.values["blocking"]:
@@ -146,8 +146,8 @@ class _Circuit:
         drawing, values = self.drawing, self.values
         line = _MAIN + 9.0
         directional_valve(drawing, 55.0, _MAIN, values["centre"])
-        self.label("extend", (27.5, _MAIN + 4.0, "end"))
-        self.label("retract", (82.5, _MAIN + 4.0, "start"))
+        self.label("extend", (31.5, _MAIN - 6.4, "middle"))
+        self.label("retract", (78.5, _MAIN - 6.4, "middle"))
         pipe(drawing, [(_A, _MAIN + 5), (_A, _PUMP - 5)])
         relief = 36.0
         pipe(drawing, [(_A, line), (12.0, line)])
@@ -161,7 +161,7 @@ class _Circuit:
         self.label("gauge", (8.0, line - 7.8, "end"), (12.0, line - 13.6, "middle"))
         if values["isolator"]:
             shut_off_valve(drawing, 20.0, line)
-            self.label("isolator", (20.0, line + 7.0, "middle"), (20.4, line - 3.4, "middle"))
+            self.label("isolator", (20.4, line - 3.4, "middle"), (20.0, line + 7.0, "middle"))
         pump(drawing, _A, _PUMP)
         motor(drawing, _A + 15.0, _PUMP, _A + 5.0)
         self.labels.put((_A + 15.0, _PUMP + 1.5, "middle"), values["motor"], bold=True)

@@ -15,7 +15,7 @@ __all__ = ["draw_circuit_rows"]
 
 _COLUMNS = 3
 _CELL = WIDTH / _COLUMNS
-_TALL = 65.0
+_TALL = 61.5
 _BARREL = 12.0
 _DRAWN = 36.0
 _BRIDGE = 2.2
@@ -136,12 +136,12 @@ class _Cell:
             self.labels.put((x + 3.2, y + 1.4, "start"), self.values["bleed"], bold=True)
 
     def _unit(self) -> None:
-        drawing, state, y = self.drawing, self.state, self.y
+        drawing, state, y = self.drawing, self.state, self.y - 2.0
         a, b = self.ports["cap"], self.ports["rod"]
         open_round = state["open"] and self.both and not self.vent
         tank = y + 57.0
-        drawing.box(self.x + 3.0, tank + 2.0, 30.0, 5.0, fill=GREY, line=0)
-        drawing.path(f"M{number(self.x + 3)} {number(tank)}v7h30v-7", line=0.9)
+        drawing.box(self.x + 3.0, tank + 1.5, 30.0, 4.0, fill=GREY, line=0)
+        drawing.path(f"M{number(self.x + 3)} {number(tank)}v5.5h30v-5.5", line=0.9)
         relief = self.x + 30.0
         over = state["over_relief"]
         pipe(drawing, [(a, y + 46.5), (relief, y + 46.5), (relief, tank + 3.5)], flows=over)
@@ -178,7 +178,7 @@ def draw_circuit_rows(values: CircuitRows) -> str:
             rows = [line for row in state["rows"] for line in fitted(row, _CELL - 3.0, SIZE)]
             heads.append((control, rows))
         tall = max(len(control) + len(rows) for control, rows in heads)
-        below = top + (tall + 0.4) * 1.22 * SIZE
+        below = top + (tall + 0.25) * 1.22 * SIZE
         for place, (state, (control, rows)) in enumerate(zip(states, heads, strict=True)):
             left = shift + place * _CELL
             base = labels.put((left + 2.0, top + 0.85 * SIZE, "start"), control, bold=True)

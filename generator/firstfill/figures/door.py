@@ -11,7 +11,8 @@ from firstfill.figures.door_parts import DoorDrawing
 from firstfill.figures.labels import Spot
 from firstfill.figures.place_values import DoorFigure
 from firstfill.figures.scene import Point, cylinder, dimension, ground, polygon
-from firstfill.figures.svg import PALE, WIDTH
+from firstfill.figures.svg import PALE, SIZE, WIDTH
+from firstfill.figures.text_width import text_width
 
 __all__ = ["draw_door"]
 
@@ -186,7 +187,7 @@ def _draw_swing(made: DoorDrawing) -> float:
     first = hinged[0]
     angle = (values["closed_at"] + values["open_at"]) / 2
     x, y = hinged[-1].turned(0.58 * edge, 0.0, angle)
-    made.sweep_words(x, y + 9.5, room)
+    made.sweep_words(x, y + (11.0 if leaves == 1 else 10.0), room)
     labels.place([(middle, bottom + 6.0, "middle")], values["line"], bold=True)
     dimension(drawing, (start, wall + 2.2), (start + edge * scale, wall + 2.2))
     wide = start + edge * scale * 0.5
@@ -199,18 +200,21 @@ def _draw_swing(made: DoorDrawing) -> float:
     labels.place(
         [(tip[0] + 5.5, tip[1] - 6.5, "start"), (tip[0] - 3.0, tip[1] + 4.0, "end")], values["leaf_open"], on_grey=True
     )
-    turn = first.turned(0.62 * edge, 0.0, angle)
-    labels.place(
-        [(turn[0], turn[1] + k, "middle") for k in (2.0, 6.0, 10.0, 14.0)], values["way"], bold=True, on_grey=True
-    )
+    shares = [(reach, share) for reach in (0.62, 0.85, 0.4) for share in (0.5, 0.35, 0.65, 0.8, 0.2)]
+    swung = values["open_at"] - values["closed_at"]
+    turns = [first.turned(reach * edge, 0.0, values["closed_at"] + share * swung) for reach, share in shares]
+    labels.place([(x, y + 2.0, "middle") for x, y in turns], values["way"], bold=True, on_grey=True)
     pin, rod = first.pins(values["closed_at"])
     valve = ((pin[0] + rod[0]) / 2, (pin[1] + rod[1]) / 2)
     made.mark("valves", (valve[0] - 7.0, valve[1] - 2.5), valve)
     if values["restraint"]:
         _mark_held(made, [leaf.held(made) for leaf in hinged])
     made.strip_places(1.0)
-    made.metre(3.0, bottom + 4.0, scale)
-    return bottom + 8.0
+    # Beside the words of the line, or below them where the bar is too long for that.
+    said = text_width(values["bar"], SIZE) + text_width(values["line"], SIZE, bold=True) / 2
+    y = bottom + (4.0 if 5.5 + scale + said < middle else 10.5)
+    made.metre(3.0, y, scale)
+    return y + 4.0
 
 
 def _mark_held(made: DoorDrawing, held: list[tuple[Point, list[Point]]]) -> None:

@@ -28,9 +28,9 @@ def draw_lift(made: DoorDrawing) -> float:
     closed, opened, barrel = _heads(made)
     size = values["cylinders"]
     tall = max(values["height"] + values["travel"], opened, closed) + 0.1
-    scale = min(62.0 / tall, (42.0 - made.room) / values["width"])
+    scale = min(62.0 / tall, (48.0 - made.room) / values["width"])
     wide, high, lift = values["width"] * scale, values["height"] * scale, values["travel"] * scale
-    left = (WIDTH + made.room) / 2 - wide / 2 + 3.0
+    left = (WIDTH + made.room) / 2 - wide / 2 + 1.5
     right = left + wide
     floor = 7.0 + tall * scale
     foot = floor - lift
@@ -59,7 +59,7 @@ def draw_lift(made: DoorDrawing) -> float:
     made.mark("valves", (right + 14.0, max(above, 3.2)), (right + 6.0, floor - barrel * scale * 0.85))
     labels.put((middle, foot - high + 7.0, "middle"), values["leaf_open"], on_grey=True)
     # The number stands in the raised part, which is sweep as well: below it is room for the words alone.
-    made.sweep_words(middle, floor - 4.0, wide - 6.0, (left + 5.5, foot - 0.5 * high))
+    made.sweep_words(middle, floor - 4.0, wide - 5.0, (left + 5.5, foot - max(0.36 * high, 11.5)))
     at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 1.5, floor - high + 6.0, "end")]
     beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0, -6.0, -12.0, -18.0, -24.0)]
     beside += [(left - 9.0, floor - high - k, "end") for k in (12.0, 18.0)]
@@ -69,7 +69,7 @@ def draw_lift(made: DoorDrawing) -> float:
     goes: list[Spot] = [(left + 5.0, foot - 3.5 - k, "start") for k in (0.0, 6.0, 12.0)]
     labels.place(goes, values["way"], bold=True, on_grey=True)
     dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
-    labels.place([(right - 5.0, foot - high * part, "end") for part in (0.5, 0.6, 0.4)], values["size"], on_grey=True)
+    labels.place([(right - 5.0, foot - high * part, "end") for part in (0.6, 0.5, 0.4)], values["size"], on_grey=True)
     made.wall_places(3.0, floor, inner - 2.0)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
@@ -151,18 +151,20 @@ def draw_slide(made: DoorDrawing) -> float:
     own = min(way, wide)
     only_open = at_open + (own / 2 if at_open < at_closed else wide - own / 2)
     only_closed = at_closed + (own / 2 if at_closed < at_open else wide - own / 2)
-    labels.put((only_open, track + 8.0, "middle"), made.narrow(values["leaf_open"], own), on_grey=True)
+    labels.put((only_open, track + 6.8, "middle"), made.narrow(values["leaf_open"], own), on_grey=True)
     made.sweep_words(only_closed, floor - 3.5, own - 2.0)
     # In a low leaf the words of the sweep take all of it: then over the track.
-    over: list[Spot] = [(only_closed, track + k, "middle") for k in (8.0, -2.6)]
+    over: list[Spot] = [(only_closed, track + k, "middle") for k in (6.8, -2.6)]
     labels.place(over, made.narrow(values["leaf_closed"], own), on_grey=True)
     edge = wide if at_open > at_closed else 0.0
     dimension(drawing, (at_closed + edge, floor - 8.0), (at_open + edge, floor - 8.0))
     labels.place([(only_open, floor - 10.0 - k, "middle") for k in (0.0, 5.0)], values["way"], bold=True, on_grey=True)
     sized = made.narrow(values["size"], own)
-    last = floor - 18.0 - (len(sized) - 1) * 1.22 * SIZE
+    last = floor - 15.8 - (len(sized) - 1) * 1.22 * SIZE
     labels.place([(only_open, last - k, "middle") for k in (0.0, 4.0)], sized, on_grey=True)
-    made.mark("valves", (base + 6.0, y - 7.0), (base + 6.0, y - 1.0))
+    # Right of the bar of 1 m.
+    beside = max(base + 6.0, 3.0 + scale + 16.0)
+    made.mark("valves", (beside, y - 7.0), (min(beside, base + 0.9 * barrel * scale), y - 1.0))
     if values["restraint"]:
         _slide_held(made, (at_closed, at_open), wide, track)
     made.wall_places(3.0, floor, inner - 2.0)

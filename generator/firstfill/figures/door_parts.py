@@ -118,7 +118,7 @@ class DoorDrawing:
         if self._apart:
             self._boxes(["isolator"], left - 0.2, above, 1)
             person(self.labels, left + 3.8, floor, self.values["second"], filled=False)
-            self._distance(left + 8.4, near, above - 4.0, (left - 0.2, above - 10.0, "start"))
+            self._distance(left + 8.4, near, above - 4.0, (left - 2.0, above - 10.0, "start"))
 
     def strip_places(self, top: float) -> None:
         """Draw from above, in a strip over the wall, what stands inside, and who works there."""
