@@ -351,22 +351,20 @@ def plans() -> Iterator[tuple[str, Values]]:
                 "leaves": leaves,
                 "width": "13 ft 1.5 in" if far else "3 m",
                 "height": "14 ft 1 in" if far else "4.3 m",
+                "leaf_width": 3.0,
+                "travel": {"short": 2.4, "long": 3.2}[words] if door == "slide" else 0.0,
+                "extend": "opens" if far else "closes",
                 "leaf": "hoja" if far else "leaf",
                 "sweep": _WORDS[words]["sweep"],
                 "line": _WORDS[words]["line"],
-                "unit": "Unidad: en una repisa dentro del cobertizo, a un paso de las bisagras, fuera de la línea"
-                if far
-                else "Unit: on the wall beside the opening, outside the sweep",
-                "isolator": "seccionador MAIN, a 160 ft del grupo" if far else "isolator MAIN, 22 m from the unit",
+                "unit": "Unidad" if far else "Unit",
+                "isolator": "seccionador general MAIN, 160 ft" if far else "isolator MAIN, 22 m",
+                "installer": "I",
                 "second_at": CREWS[crew]["second_at"],
-                **{
-                    key: ({"second": "Segunda", "third": "Tercera"}[key] + " persona autorizada" if far else key)
-                    if CREWS[crew][key]
-                    else ""
-                    for key in ("second", "third")
-                },
+                **{key: CREWS[crew][key] for key in ("second", "third")},
                 "inside": "en el interior" if far else "inside",
                 "outside": "en el exterior" if far else "outside",
+                "scale": "No está a escala" if far else "Not to scale",
             },
         )
 

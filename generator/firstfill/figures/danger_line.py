@@ -2,34 +2,58 @@
 
 from __future__ import annotations
 
-from firstfill.figures.labels import Labels, fitted
+from firstfill.figures.labels import Labels, Spot, fitted
 from firstfill.figures.place_values import DangerLine
-from firstfill.figures.svg import GREY, PALE, Drawing
+from firstfill.figures.scene import INSIDE_FROM
+from firstfill.figures.svg import GREY, PALE, SIZE, Drawing
+from firstfill.figures.text_width import text_width
 
 __all__ = ["draw_danger_line"]
 
-_WIDTH = 130.0
-_THICK = 4.0
-_FIRST, _LAST = 38.0, 92.0  # the opening in the wall
-_UNIT_WORDS = 62.0
-# What the isolator with whoever is posted there takes of the words of the unit, and what their own words may take.
-_APART, _POSTED_WORDS = 12.0, 38.0
-_SIZE, _LARGE = 4.8, 5.4
-_LINE = 1.22
+_WIDTH = 100.0
+"""Printed 73 mm wide: as large a text as in the other figures."""
+_THICK, _LEAF = 3.6, 2.6
+_FIRST, _LAST = 25.0, 75.0  # the opening in the wall
+_DEEP = 24.0
+_LINE = 1.22 * SIZE
+# How far the danger line is from what the leaf sweeps.
+_OFF = 4.0
+# The box of the unit and that of the isolator; somebody beside a box.
+_BOX, _PERSON = (8.0, 6.6), 7.0
+_WORDS_END = _WIDTH - 3.0
+
+Extent = tuple[float, float, float, float]
 
 
-def _sweep(drawing: Drawing, values: DangerLine, wall: float) -> tuple[float, float, float, float]:
-    """Draw leaf and sweep; return left, top, right and bottom of what must stay free."""
-    front, back = wall + _THICK, wall
-    middle = (_FIRST + _LAST) / 2
+def _slide(drawing: Drawing, values: DangerLine, wall: float) -> tuple[Extent, tuple[float, float]]:
+    """Draw the leaf closed and open, its way as long to its width as it is; return sweep and opening."""
+    front = wall + _THICK
+    scale = (_WIDTH - 8.0 - 2 * _OFF) / (values["leaf_width"] + values["travel"])
+    wide, way = values["leaf_width"] * scale, values["travel"] * scale
+    first = 4.0 + _OFF
+    # As in the figure of the door: rods that go out to open take the leaf to the right.
+    closed, opened = (first, first + way) if values["extend"] == "opens" else (first + way, first)
+    drawing.box(first, front + 0.4, wide + way, _LEAF + 0.8, fill=PALE, line=0.4, dash="2 1.2")
+    drawing.box(opened, front + 0.8, wide, _LEAF, fill="none", line=0.6, dash="2 1.2")
+    drawing.box(closed, front + 0.8, wide, _LEAF, fill="#fff", line=0.9)
+    return (first, wall - 5.0, first + wide + way, front + _LEAF + 1.2), (closed + 1.0, closed + wide - 1.0)
+
+
+def _sweep(drawing: Drawing, values: DangerLine, wall: float) -> tuple[Extent, tuple[float, float]]:
+    """Draw leaf and sweep; return left, top, right and bottom of what must stay free, and the opening."""
+    if values["door"] == "slide":
+        return _slide(drawing, values, wall)
+    front, inside, opening = wall + _THICK, wall + 0.5, (_FIRST, _LAST)
     if values["door"] == "tilt-up":
-        drawing.box(_FIRST, front, _LAST - _FIRST, 34, fill=PALE, line=0.4, dash="2 1.2")
-        drawing.box(_FIRST, back + 0.6, _LAST - _FIRST, 2.8, fill="#fff", line=0.8)
-        return _FIRST, back - 6, _LAST, front + 34
+        drawing.box(_FIRST, front, _LAST - _FIRST, _DEEP, fill=PALE, line=0.4, dash="2 1.2")
+        drawing.box(_FIRST, inside, _LAST - _FIRST, _LEAF, fill="#fff", line=0.8)
+        return (_FIRST, wall - 5.0, _LAST, front + _DEEP), opening
     if values["door"] == "swing":
-        ends = ((_FIRST, middle, 1), (_LAST, middle, 0)) if values["leaves"] == 2 else ((_FIRST, _LAST, 1),)
+        first, last = opening = (_FIRST, _LAST) if values["leaves"] == 2 else (_FIRST + 8.0, _LAST - 8.0)
+        middle = (first + last) / 2
+        ends = ((first, middle, 1), (last, middle, 0)) if values["leaves"] == 2 else ((first, last, 1),)
+        reach = (last - first) / values["leaves"]
         for hinge, edge, clockwise in ends:
-            reach = abs(edge - hinge)
             drawing.path(
                 f"M{edge:.2f} {front:.2f}A{reach:.2f} {reach:.2f} 0 0 {clockwise} {hinge:.2f} {front + reach:.2f}"
                 f"L{hinge:.2f} {front:.2f}z",
@@ -37,18 +61,12 @@ def _sweep(drawing: Drawing, values: DangerLine, wall: float) -> tuple[float, fl
                 line=0.4,
                 dash="2 1.2",
             )
-            drawing.box(min(hinge, edge), back + 0.6, reach, 2.8, fill="#fff", line=0.8)
-            drawing.circle(hinge, back + 2, 1.2, fill="#000")
-        reach = (_LAST - _FIRST) / values["leaves"]
-        return _FIRST, back - 6, _LAST, front + reach
-    if values["door"] == "slide":
-        run = _FIRST - 10.0
-        drawing.box(10, front + 0.6, run, 3.4, fill=PALE, line=0.4, dash="2 1.2")
-        drawing.box(_FIRST, front + 0.6, _LAST - _FIRST, 3.4, fill="#fff", line=0.8)
-        return 10, back - 6, _LAST, front + 4
-    drawing.box(_FIRST, back - 7, _LAST - _FIRST, 18, fill=PALE, line=0.4, dash="2 1.2")
-    drawing.box(_FIRST, back + 0.6, _LAST - _FIRST, 2.8, fill="#fff", line=0.8)
-    return _FIRST, back - 7, _LAST, front + 7
+            drawing.box(min(hinge, edge), inside, reach, _LEAF, fill="#fff", line=0.8)
+            drawing.circle(hinge, wall + _THICK / 2, 1.1, fill="#000")
+        return (first, wall - 5.0, last, front + reach), opening
+    drawing.box(_FIRST, wall - 5.0, _LAST - _FIRST, 10.0 + _THICK, fill=PALE, line=0.4, dash="2 1.2")
+    drawing.box(_FIRST, inside, _LAST - _FIRST, _LEAF, fill="#fff", line=0.8)
+    return (_FIRST, wall - 5.0, _LAST, front + 5.0), opening
 
 
 def _person(drawing: Drawing, x: float, y: float, fill: str) -> None:
@@ -56,52 +74,73 @@ def _person(drawing: Drawing, x: float, y: float, fill: str) -> None:
     drawing.path(f"M{x - 2.8:.2f} {y + 3:.2f}v-2a2.8 2.8 0 0 1 5.6 0v2z", fill=fill, line=0.6)
 
 
+def _standing(labels: Labels, top: float, people: list[tuple[str, str]], words: str) -> float:
+    """Draw a box with whoever stands at it, each with the letter of the role, and its words; return where it ends."""
+    wide, tall = _BOX
+    labels.drawing.box(INSIDE_FROM, top + 0.8, wide, tall, fill=GREY, line=0.8)
+    x, base = INSIDE_FROM + wide + 4.6, top + 6.4
+    for letter, fill in people:
+        _person(labels.drawing, x, top + 5.0, fill)
+        labels.put((x + 4.2, base, "start"), letter, bold=True)
+        x += 4.2 + text_width(letter, SIZE, bold=True) + 4.6
+    x -= 2.4
+    after = labels.put((x, base, "start"), fitted(words, _WORDS_END - x, SIZE))
+    return max(top + 8.4, after - SIZE + 0.6)
+
+
+def _inside(labels: Labels, values: DangerLine) -> float:
+    """Draw what stands inside, on the left, one below the other; return where the lowest of it ends."""
+    apart = bool(values["second"]) and values["second_at"] == "isolator"
+    near = values["third"] if apart else values["second"]
+    people = [(values["installer"], "#000"), *([(near, "#fff")] if near else [])]
+    lowest = _standing(labels, 0.4, people, values["unit"])
+    if apart:
+        lowest = _standing(labels, lowest + 0.4, [(values["second"], "#fff")], values["isolator"])
+    return lowest
+
+
 def draw_danger_line(values: DangerLine) -> str:
     """Draw the plan."""
     drawing = Drawing(_WIDTH, _WIDTH, values["title"], values["description"])
     labels = Labels(drawing)
-    apart = bool(values["second"]) and values["second_at"] == "isolator"
-    unit = fitted(values["unit"], _UNIT_WORDS - (_APART if apart else 0.0), _SIZE)
-    posted = fitted(values["isolator"], _POSTED_WORDS, _SIZE) + fitted(values["second"], _POSTED_WORDS, _SIZE)
-    near = values["third"] if apart else values["second"]
-    # Words of whoever stands beside the installer, below those of the unit.
-    beside_unit = fitted(near, _UNIT_WORDS - _APART, _SIZE) if near else []
-    rows = max(len(unit) + 1 + len(beside_unit), 1 + len(posted) if apart else 0)
-    leaf = fitted(f"{values['leaf']} {values['width']} × {values['height']}", _LAST - _FIRST - 2.0, _SIZE)
-    # What stands over the wall: the words of the unit, then, inside the line, those of the leaf.
-    wall = max(26.0, 4.0 + rows * _LINE * _SIZE) + 8.0 + len(leaf) * _LINE * _SIZE
-    drawing.box(4, wall, _FIRST - 4, _THICK, fill="#666")
-    drawing.box(_LAST, wall, _WIDTH - 4 - _LAST, _THICK, fill="#666")
-    left, top, right, bottom = _sweep(drawing, values, wall)
-    middle, size = (_FIRST + _LAST) / 2, _LARGE
-    sweep = fitted(values["sweep"], _LAST - _FIRST - 6.0, size, bold=True)
-    tall = len(sweep) * _LINE * size
+    labels.put((_WORDS_END, 6.8, "end"), values["inside"])
+    above = _inside(labels, values)
+    leaf = fitted(f"{values['leaf']} {values['width']} × {values['height']}", _LAST - _FIRST - 2.0, SIZE)
+    # What stands over the wall: unit and isolator, then, inside the line, the words of the leaf.
+    wall = above + 2.0 + len(leaf) * _LINE + 2.2
+    (left, top, right, bottom), (first, last) = _sweep(drawing, values, wall)
+    drawing.box(2.0, wall, first - 2.0, _THICK, fill="#666")
+    drawing.box(last, wall, _WIDTH - 2.0 - last, _THICK, fill="#666")
+    middle = (left + right) / 2
+    sweep = fitted(values["sweep"], right - left + 2 * _OFF - 4.0, SIZE, bold=True)
+    tall = len(sweep) * _LINE
     if values["door"] == "tilt-up":
-        labels.put((middle, (wall + _THICK + bottom - tall) / 2 + size, "middle"), sweep, size, bold=True, on_grey=True)
+        sweep = fitted(values["sweep"], right - left - 4.0, SIZE, bold=True)
+        base = (wall + _THICK + bottom - len(sweep) * _LINE) / 2 + SIZE
+        labels.put((middle, base, "middle"), sweep, bold=True, on_grey=True)
     else:
-        labels.put((middle, bottom + 1.15 * size, "middle"), sweep, size, bold=True)
-        bottom += tall + 0.5
-    top = min(top - 2.0, wall - 3.0 - len(leaf) * _LINE * _SIZE)
-    labels.put((middle, wall - 2.2 - (len(leaf) - 1) * _LINE * _SIZE, "middle"), leaf, _SIZE, on_grey=True)
-    left, right, bottom = left - 5, right + 5, bottom + 4
+        labels.put((middle, bottom + 1.1 * SIZE, "middle"), sweep, bold=True)
+        bottom += tall + 0.5 - 0.5 * _OFF
+    labels.put(((first + last) / 2, wall - 2.2 - (len(leaf) - 1) * _LINE, "middle"), leaf, on_grey=True)
+    top = min(top - 1.0, wall - 1.6 - len(leaf) * _LINE)
+    left, right, bottom = left - _OFF, right + _OFF, bottom + _OFF
     drawing.box(left, top, right - left, bottom - top, line=1.6, dash="5 2.5")
-    labels.put((middle, bottom + 6.5, "middle"), values["line"], _LARGE, bold=True)
-    labels.put((4, 8, "start"), values["inside"], _SIZE)
-    outside = fitted(values["outside"], _FIRST - 12.0, _SIZE)
-    # Where the line reaches the edge of the drawing, the words stand below it.
-    beside = left > _FIRST / 2
-    labels.put((4, bottom - 1.0 if beside else bottom + 6.5, "start"), outside, _SIZE)
-    drawing.box(_WIDTH - 16, 3, 12, 9, fill=GREY, line=0.8)
-    feet = max(21.0, 8.0 + (len(unit) + 0.6) * _LINE * _SIZE)
-    _person(drawing, _WIDTH - 7, 21, "#000")
-    labels.put((_WIDTH - 18, 8, "end"), unit, _SIZE)
-    if beside_unit:
-        _person(drawing, _WIDTH - 13.4, 21, "#fff")
-        labels.put((_WIDTH - 20, feet, "end"), beside_unit, _SIZE)
-    if apart:
-        drawing.box(4, 11.5, 8, 7, fill=GREY, line=0.8)
-        _person(drawing, 16.5, 16.0, "#fff")
-        labels.put((21, 15.0, "start"), posted, _SIZE)
-    lowest = max(bottom + 8.0, max(area[3] for area in labels.taken))
-    drawing.height = lowest + 1.0
+    _below(labels, values, bottom)
+    drawing.height = max(area[3] for area in labels.taken) + 0.6
     return drawing.svg()
+
+
+def _below(labels: Labels, values: DangerLine, bottom: float) -> None:
+    """Write below the line what it is, what is outside, and that it is not to scale: in one row where it has room."""
+    base = bottom + 1.2 * SIZE
+    start, end = 2.0 + text_width(values["outside"], SIZE), _WIDTH - 2.0 - text_width(values["scale"], SIZE)
+    wide = text_width(values["line"], SIZE, bold=True)
+    if end - start >= wide + 2.0:
+        labels.put(((start + end) / 2, base, "middle"), values["line"], bold=True)
+        labels.put((2.0, base, "start"), values["outside"])
+        labels.put((_WIDTH - 2.0, base, "end"), values["scale"])
+        return
+    labels.put((_WIDTH / 2, base, "middle"), values["line"], bold=True)
+    low: list[Spot] = [(2.0, base, "start"), (2.0, base + _LINE, "start")]
+    labels.place(low, values["outside"])
+    labels.put((_WIDTH - 2.0, base + _LINE, "end"), values["scale"])

@@ -10,7 +10,7 @@ from firstfill.figures.door_guided import draw_lift, draw_slide
 from firstfill.figures.door_parts import DoorDrawing
 from firstfill.figures.labels import Spot
 from firstfill.figures.place_values import DoorFigure
-from firstfill.figures.scene import Point, cylinder, dimension, ground, polygon
+from firstfill.figures.scene import INSIDE_FROM, Point, cylinder, dimension, ground, polygon
 from firstfill.figures.svg import PALE, SIZE, WIDTH
 from firstfill.figures.text_width import text_width
 
@@ -153,7 +153,7 @@ def _draw_tilt(made: DoorDrawing) -> float:
         for reach, share in turns
     ]
     labels.place([(x - 2.0, y, "middle") for x, y in spots], values["way"], bold=True, on_grey=True)
-    made.wall_places(3.0, floor, inner - 3.0)
+    made.wall_places(INSIDE_FROM, floor, inner - 3.0)
     made.metre(3.0, 9.0, scale)
     return floor + 5.0
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from firstfill.figures.door_parts import DoorDrawing
 from firstfill.figures.labels import Spot
-from firstfill.figures.scene import Point, arrow, cylinder, dimension, ground
+from firstfill.figures.scene import INSIDE_FROM, Point, arrow, cylinder, dimension, ground
 from firstfill.figures.svg import PALE, SIZE, WIDTH
 
 __all__ = ["draw_lift", "draw_slide"]
@@ -70,7 +70,7 @@ def draw_lift(made: DoorDrawing) -> float:
     labels.place(goes, values["way"], bold=True, on_grey=True)
     dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
     labels.place([(right - 5.0, foot - high * part, "end") for part in (0.6, 0.5, 0.4)], values["size"], on_grey=True)
-    made.wall_places(3.0, floor, inner - 2.0)
+    made.wall_places(INSIDE_FROM, floor, inner - 2.0)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
 
@@ -167,7 +167,7 @@ def draw_slide(made: DoorDrawing) -> float:
     made.mark("valves", (beside, y - 7.0), (min(beside, base + 0.9 * barrel * scale), y - 1.0))
     if values["restraint"]:
         _slide_held(made, (at_closed, at_open), wide, track)
-    made.wall_places(3.0, floor, inner - 2.0)
+    made.wall_places(INSIDE_FROM, floor, inner - 2.0)
     made.metre(3.0, 3.6, scale)
     return floor + 5.0
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from firstfill.figures.labels import Labels, Spot, fitted
 from firstfill.figures.place_values import DoorFigure
-from firstfill.figures.scene import Point, arrow, person, place_mark
+from firstfill.figures.scene import INSIDE_FROM, Point, arrow, person, place_mark
 from firstfill.figures.svg import GREY, SIZE, WIDTH, Drawing
 from firstfill.figures.text_width import text_width
 
@@ -124,8 +124,8 @@ class DoorDrawing:
         """Draw from above, in a strip over the wall, what stands inside, and who works there."""
         shown, people = self._parted()
         floor = top + 16.6
-        self._boxes(shown, 3.0, floor, 2)
-        x = 3.0 + 2 * _PLACE
+        self._boxes(shown, INSIDE_FROM, floor, 2)
+        x = INSIDE_FROM + 2 * _PLACE
         for letter, filled in people:
             person(self.labels, x + 4.0, floor, letter, filled=filled)
             x += _PERSON

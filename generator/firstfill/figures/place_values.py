@@ -20,14 +20,21 @@ class DangerLine(TypedDict):
         1 or 2.
     width, height
         Of one leaf, in words, unit included.
-    leaf, sweep, line, unit, isolator, second, third
-        The words beside the leaf, its sweep, the danger line, the power unit, the isolator and whoever is posted
-        besides the installer; ``second`` and ``third`` are empty where nobody else is needed, ``unit`` says where the
-        unit stands, ``isolator`` how far from it the isolator is.
+    leaf_width, travel
+        Of a slide, m: how far it goes is drawn as long to its width as it is; ``travel`` is 0 for the others.
+    extend
+        Which way the rods go out; a slide whose rods go out to open is drawn opening to the right.
+    leaf, sweep, line, unit, isolator
+        The words beside the leaf, its sweep, the danger line, the power unit and the isolator, with how far from the
+        unit it is where that is stated.
+    installer, second, third
+        Letters of the roles; ``second`` and ``third`` are empty where nobody else is needed.
     second_at
         Where the second person stands: see :class:`DoorFigure`.
     inside, outside
         The words for the two sides of the wall.
+    scale
+        The words that nothing in it is to scale.
     """
 
     title: str
@@ -36,16 +43,21 @@ class DangerLine(TypedDict):
     leaves: int
     width: str
     height: str
+    leaf_width: float
+    travel: float
+    extend: Literal["opens", "closes"]
     leaf: str
     sweep: str
     line: str
     unit: str
     isolator: str
+    installer: str
     second: str
     second_at: Literal["isolator", "unit"]
     third: str
     inside: str
     outside: str
+    scale: str
 
 
 class PlaceNote(TypedDict):

@@ -8,9 +8,11 @@ from collections.abc import Sequence
 from firstfill.figures.labels import Labels
 from firstfill.figures.svg import SIZE, Drawing, number
 
-__all__ = ["Point", "arrow", "cylinder", "dimension", "ground", "person", "place_mark", "polygon"]
+__all__ = ["INSIDE_FROM", "Point", "arrow", "cylinder", "dimension", "ground", "person", "place_mark", "polygon"]
 
 Point = tuple[float, float]
+INSIDE_FROM = 3.0
+"""Where what stands inside begins, unit and isolator and whoever is there: on the left, in all figures of the place."""
 _MARK = 3.5
 
 

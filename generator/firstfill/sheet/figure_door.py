@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Any
 
 from firstfill.commissioning.showing import shown_fact
 from firstfill.quantities import show
@@ -127,22 +127,20 @@ def posted_in_words(values: Values) -> list[str]:
     return [" ".join([_said(values, name, isolator=isolator), *third])]
 
 
-def crew(values: Values, kind: Literal["letter", "role"]) -> dict[str, str]:
-    """Return who is posted besides the installer while power is on, where, and how far the isolator is.
+def crew(values: Values) -> dict[str, str]:
+    """Return the letters of who is posted besides the installer while power is on, where, and how far the isolator is.
 
     Parameters
     ----------
     values
         What the words can name in this job.
-    kind
-        Whether a figure names a role by its letter or in words.
     """
     case, labels = values.case, values.labels
     distance = values.commissioning.facts.job.site.isolator_distance
     return {
-        "second": labels[f"{kind} second"] if case["two-needed"] else "",
+        "second": labels["letter second"] if case["two-needed"] else "",
         "second_at": "isolator" if case["isolator-post"] else "unit",
-        "third": labels[f"{kind} third"] if case["posts-apart"] else "",
+        "third": labels["letter third"] if case["posts-apart"] else "",
         "isolator_distance": shown_fact(distance) if distance is not None else "",
     }
 
@@ -218,5 +216,5 @@ def door_figure(values: Values, held_place: str) -> dict[str, Any]:
         "outside": labels["figure outside"],
         "bar": show(1.0, "length", "m", "nearest", step=1.0).text,
         "installer": labels["letter installer"],
-        **crew(values, "letter"),
+        **crew(values),
     }

@@ -16,6 +16,7 @@ from firstfill.sheet.steps import make_caution, said_lines, text_of
 from firstfill.sheet.terms import serial_range
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import Words
+from firstfill.specs import SlideDoor
 
 __all__ = ["figures", "grouped_cautions", "head_numbers", "identity", "paragraphs", "record", "scale_said"]
 
@@ -185,7 +186,9 @@ def _line(values: Values) -> dict[str, Any]:
     facts, labels = values.commissioning.facts, values.labels
     leaf = facts.door.leaf
     where = facts.unit.stands.where if facts.unit.stands else labels["not stated"].format(fact="unit.stands")
-    unit = f"{labels['unit']}: {where}"
+    door, posted = facts.door, crew(values)
+    distance = posted.pop("isolator_distance")
+    called = f"{labels['place isolator']} {facts.unit.motor.disconnect.label}"
     return {
         "title": labels["figure line title"],
         "description": " ".join(
@@ -194,20 +197,26 @@ def _line(values: Values) -> dict[str, Any]:
                 labels["figure line says"].format(where=where),
                 f"{isolator_in_words(values)}.",
                 *posted_in_words(values),
+                f"{labels['figure line scale']}.",
             ]
         ),
         "door": facts.door.type,
         "leaves": facts.door.leaves,
         "width": shown_fact(leaf.width),
         "height": shown_fact(leaf.height),
+        "leaf_width": door.leaf.width.value,
+        "travel": door.travel.length.value if isinstance(door, SlideDoor) else 0.0,
+        "extend": door.cylinders.extend,
         "leaf": labels["figure leaf"],
         "sweep": labels["figure sweep"],
         "line": labels["figure line"],
-        "unit": unit,
-        "isolator": isolator_in_words(values),
-        **{key: said for key, said in crew(values, "role").items() if key != "isolator_distance"},
+        "unit": labels["unit"],
+        "isolator": f"{called}, {distance}" if distance else called,
+        "installer": labels["letter installer"],
+        **posted,
         "inside": labels["figure inside"],
         "outside": labels["figure outside"],
+        "scale": labels["figure line scale"],
     }
 
 
