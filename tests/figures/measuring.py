@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
+import re
 import xml.etree.ElementTree as ElementTree
 from dataclasses import dataclass
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
@@ -89,3 +91,60 @@ def outside(svg: str) -> list[str]:
         for box in boxes(svg)
         if box.left < -0.01 or box.top < -0.01 or box.right > width + 0.01 or box.bottom > height + 0.01
     ]
+
+
+def _segments(element: ElementTree.Element) -> list[tuple[float, float, float, float]]:
+    """Return the straight black lines of an element: of a line, or of a path of points that is not filled."""
+    if element.tag == f"{SVG}line":
+        x1, y1, x2, y2 = (float(element.get(name, "nan")) for name in ("x1", "y1", "x2", "y2"))
+        return [(x1, y1, x2, y2)]
+    data = element.get("d", "")
+    if element.tag != f"{SVG}path" or element.get("fill") != "none" or element.get("stroke") != "#000":
+        return []
+    if not re.fullmatch(r"M[\d.-]+ [\d.-]+(L[\d.-]+ [\d.-]+)+", data):
+        return []
+    points = [(float(x), float(y)) for x, y in re.findall(r"[ML]([\d.-]+) ([\d.-]+)", data)]
+    return [(*first, *last) for first, last in pairwise(points)]
+
+
+def _meets(box: Box, line: tuple[float, float, float, float]) -> bool:
+    """Tell whether a line goes through a box: some point of it lies inside."""
+    x1, y1, x2, y2 = line
+    steps = max(2, math.ceil(math.hypot(x2 - x1, y2 - y1) / 0.1))
+    parts = (part / steps for part in range(steps + 1))
+    return any(
+        box.left + _TOUCH < x1 + part * (x2 - x1) < box.right - _TOUCH
+        and box.top + _TOUCH < y1 + part * (y2 - y1) < box.bottom - _TOUCH
+        for part in parts
+    )
+
+
+def struck(svg: str) -> list[str]:
+    """Return which texts a straight line runs through: no white ground lies between the line and the text."""
+    drawn = list(ElementTree.fromstring(svg).iter())
+    texts = [place for place, element in enumerate(drawn) if element.tag == f"{SVG}text"]
+    found = []
+    for place, box in zip(texts, boxes(svg), strict=True):
+        for under, element in enumerate(drawn):
+            for line in _segments(element):
+                grounded = any(
+                    other.tag in {f"{SVG}rect", f"{SVG}circle"} and other.get("fill") == "#fff" and _covers(other, box)
+                    for other in drawn[under + 1 : place]
+                )
+                if not grounded and _meets(box, line):
+                    found.append(f"{box.text!r} by {line}")
+    return found
+
+
+def _covers(ground: ElementTree.Element, box: Box) -> bool:
+    """Tell whether a white box or circle lies under the middle of a text, as wide as its words."""
+    if ground.tag == f"{SVG}circle":
+        x, y, radius = (float(ground.get(name, "nan")) for name in ("cx", "cy", "r"))
+        return math.hypot(x - (box.left + box.right) / 2, y - (box.top + box.bottom) / 2) < radius
+    left, top, wide, tall = (float(ground.get(name, "nan")) for name in ("x", "y", "width", "height"))
+    return (
+        left <= box.left + _TOUCH
+        and top <= box.top + _TOUCH
+        and left + wide >= box.right - _TOUCH
+        and top + tall >= box.bottom - _TOUCH
+    )

@@ -8,18 +8,27 @@ from typing import Any
 
 import pytest
 
-from figures.measuring import SVG, boxes, collisions, outside, view, width_of
+from figures.measuring import SVG, boxes, collisions, outside, struck, view, width_of
 from figures.variants import all_variants
 from firstfill.figures import FIGURES, draw
 from firstfill.figures.text_width import text_width
+from firstfill.publish.rendering import asset
 
 VARIANTS = all_variants()
 DRAWN = sorted({*FIGURES} - {"level-strip"})
-# CSS pixels: 320 less 16 on each side; 10 px is 7.5 pt, the least one reads at the length of an arm.
-_PHONE, _PHONE_LEAST = 288.0, 10.0
-# mm: half a column of A4, and the sight glass beside its table; 8 pt is the least that is printed in a figure.
-_PRINTED = {"sight-glass": 70.0}
-_HALF_COLUMN, _PRINT_LEAST = 78.0, 8.0
+# CSS pixels: 390 and 320 less 16 on each side; 12 px is 9 pt.
+_PHONES, _PHONE_LEAST = (358.0, 288.0), 12.0
+# The rule of print.css that says how wide each figure is printed; a strip is drawn in mm.
+_PRINTED = {
+    "bleed-timeline": (".pair .figure svg",),
+    "circuit": (".pair .figure svg",),
+    "circuit-rows": (".pair .figure svg",),
+    "danger-line": (".arrival .figure svg",),
+    "door": (".pair .figure svg",),
+    "load-curve": (".figure svg",),
+    "sight-glass": (".beside .right-half svg", ".figure.glass svg, .figure.sight-glass svg"),
+}
+_PRINT_LEAST = 11.0
 _POINT = 25.4 / 72.0
 
 
@@ -46,12 +55,54 @@ def test_words_stand_apart_and_inside_in_every_variant(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", DRAWN)
-def test_words_are_large_enough_on_a_phone_and_in_print(name: str, sheets: dict[str, Any]) -> None:
+def test_words_are_large_enough_on_a_phone(name: str, sheets: dict[str, Any]) -> None:
     for job, values in _demonstration(sheets, name):
         svg = draw(name, values)
         width, least = view(svg)[0], min(box.size for box in boxes(svg))
-        assert least * _PHONE / width >= _PHONE_LEAST, job
-        assert least * _PRINTED.get(name, _HALF_COLUMN) / width / _POINT >= _PRINT_LEAST, job
+        for phone in _PHONES:
+            assert least * phone / width >= _PHONE_LEAST, job
+
+
+def _printed(rule: str) -> float:
+    """Return how wide the style sheet of the printed page makes a figure, mm."""
+    found = re.findall(rf"^{re.escape(rule)} {{[^}}]*\bwidth: ([\d.]+)mm", asset("css/print.css"), re.MULTILINE)
+    assert len(found) == 1, rule
+    return float(found[0])
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_every_word_is_printed_in_eleven_points_at_least(name: str, sheets: dict[str, Any]) -> None:
+    for job, values in _demonstration(sheets, name):
+        svg = draw(name, values)
+        for rule in _PRINTED[name]:
+            scale = _printed(rule) / view(svg)[0] / _POINT
+            small = {box.text: round(box.size * scale, 2) for box in boxes(svg) if box.size * scale < _PRINT_LEAST}
+            assert small == {}, (job, rule)
+
+
+def test_the_strip_and_the_glass_of_the_card_are_printed_in_eleven_points_at_least(sheets: dict[str, Any]) -> None:
+    for job, values in _demonstration(sheets, "level-strip"):
+        assert min(box.size for box in boxes(draw("level-strip", values))) / _POINT >= _PRINT_LEAST, job
+        # Where the strip is too tall for the card, the sight glass stands there.
+        wide = re.findall(r"^\.strip\.small svg {[^}]*\bwidth: ([\d.]+)mm", asset("css/card.css"), re.MULTILINE)
+        glass = draw("sight-glass", values)
+        assert min(box.size for box in boxes(glass)) * float(wide[0]) / view(glass)[0] / _POINT >= _PRINT_LEAST, job
+
+
+def test_the_key_of_a_figure_is_as_large_as_its_words() -> None:
+    assert re.search(r"^\.key { font-size: 11pt;", asset("css/print.css"), re.MULTILINE)
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_no_line_runs_through_words_in_any_job(name: str, sheets: dict[str, Any]) -> None:
+    for job, values in _demonstration(sheets, name):
+        assert struck(draw(name, values)) == [], job
+
+
+@pytest.mark.parametrize("name", sorted(VARIANTS))
+def test_no_line_runs_through_words_in_any_variant(name: str) -> None:
+    for said, values in VARIANTS[name]:
+        assert struck(draw(name, values)) == [], said
 
 
 @pytest.mark.parametrize("name", sorted(VARIANTS))
@@ -95,5 +146,5 @@ def test_each_level_of_the_bleeding_stands_above_its_own_line(sheets: dict[str, 
         placed = {box.text: box for box in boxes(draw("bleed-timeline", values))}
         low, target = placed[values["low"]], placed[values["target"]]
         assert low.top == target.top, job
-        # The lines of the column: 58.5 and 70 in its own units.
-        assert low.left < 58.5 < low.right < target.left < 70.0 < target.right, job
+        # The lines of the column: 62.5 and 72.5 in its own units.
+        assert low.left < 62.5 < low.right < target.left < 72.5 < target.right, job

@@ -29,14 +29,14 @@ def glass(unit: str = "mm", scale: float = 1.0) -> SightGlass:
             {"which": "brim", "height": 225 * scale, "name": "brim", "label": "edge of the neck", "text": "225 mm"},
         ],
         "levels": [
-            {"height": 190 * scale, "name": "leaf closed", "text": "190 ± 2 mm", "fill": True},
-            {"height": 150 * scale, "name": "leaf open", "text": "150 ± 2 mm", "fill": False},
+            {"height": 190 * scale, "name": "leaf closed", "text": "190 mm ± 2 mm", "fill": True},
+            {"height": 150 * scale, "name": "leaf open", "text": "150 mm ± 2 mm", "fill": False},
         ],
         "floor": "Heights above the tank floor",
     }
 
 
-def plan(door: str = "swing", leaves: int = 2, second: str = "Second person") -> DangerLine:
+def plan(door: str = "swing", leaves: int = 2, second: str = "P") -> DangerLine:
     return {
         "title": "Danger line",
         "description": "Plan of the leaf, its sweep and the line around it",
@@ -44,22 +44,27 @@ def plan(door: str = "swing", leaves: int = 2, second: str = "Second person") ->
         "leaves": leaves,
         "width": "3 m",
         "height": "4 m",
+        "leaf_width": 2.7,
+        "travel": 2.4 if door == "slide" else 0.0,
+        "extend": "closes",
         "leaf": "Leaf",
         "sweep": "Keep out",
         "line": "Danger line",
-        "unit": "Unit, on the wall",
-        "isolator": "isolator MAIN, 22 m from the unit",
+        "unit": "Unit",
+        "isolator": "isolator MAIN, 22 m",
+        "installer": "I",
         "second": second,
         "second_at": "isolator",
         "third": "",
         "inside": "inside",
         "outside": "outside",
+        "scale": "Not to scale",
     }
 
 
 def drawings() -> list[str]:
     doors = [("tilt-up", 1), ("swing", 1), ("swing", 2), ("vertical lift", 1), ("slide", 1)]
-    found = [draw("danger-line", plan(door, leaves, second)) for door, leaves in doors for second in ("", "Second")]
+    found = [draw("danger-line", plan(door, leaves, second)) for door, leaves in doors for second in ("", "P")]
     found += [
         draw(name, glass(unit, scale))
         for name in ("sight-glass", "level-strip")
@@ -94,7 +99,7 @@ def test_only_black_white_and_grey(svg: str) -> None:
 
 def test_glass_says_every_mark_and_level_with_its_position() -> None:
     said = " | ".join(texts(draw("sight-glass", glass())))
-    for expected in ("<LO>", "80 mm", "HI", "190 mm", "225 mm", "190 ± 2 mm", "leaf closed", "150 ± 2 mm", "leaf open"):
+    for expected in ("<LO>", "80 mm", "HI 190 mm", "225 mm", "leaf closed", "150 mm | ± 2 mm", "leaf open"):
         assert expected in said
 
 
@@ -124,8 +129,8 @@ def test_strip_is_drawn_at_full_size_in_both_units() -> None:
 
 
 def test_second_person_only_where_needed() -> None:
-    assert "Second" in " ".join(texts(draw("danger-line", plan())))
-    assert "Second" not in " ".join(texts(draw("danger-line", plan(second=""))))
+    assert "P" in texts(draw("danger-line", plan()))
+    assert "P" not in texts(draw("danger-line", plan(second="")))
 
 
 def test_same_values_give_the_same_bytes() -> None:

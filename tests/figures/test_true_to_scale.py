@@ -55,7 +55,9 @@ def test_cylinders_are_as_long_as_the_bar_of_one_metre_says(kind: str) -> None:
                 y = along * math.sin(angle) + out * math.cos(angle) - values["frame_anchor"][1]
                 expected = math.hypot(x, y)
             first, second = _pins(root, fill)[:2]
-            assert math.dist(first, second) == pytest.approx(expected * _metre(root), abs=_DRAWN), (said, position)
+            # The end of the bar has two decimals too: what it says of a metre counts as often as there are metres.
+            known = _DRAWN + 0.005 * expected
+            assert math.dist(first, second) == pytest.approx(expected * _metre(root), abs=known), (said, position)
 
 
 def test_valves_are_filled_where_they_are_shut_and_nowhere_else() -> None:

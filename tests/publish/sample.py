@@ -436,8 +436,8 @@ def figures() -> tuple[Circuit, ...]:
             {"which": "brim", "height": 255.0, "name": "brim", "label": "rim of the filler neck", "text": "255 mm"},
         ],
         "levels": [
-            {"height": 215.0, "name": "leaf closed", "text": "215 ± 2 mm", "fill": True},
-            {"height": 161.0, "name": "leaf open", "text": "161 ± 2 mm", "fill": False},
+            {"height": 215.0, "name": "leaf closed", "text": "215 mm ± 2 mm", "fill": True},
+            {"height": 161.0, "name": "leaf open", "text": "161 mm ± 2 mm", "fill": False},
         ],
         "floor": "Heights above the tank floor",
     }
@@ -448,16 +448,21 @@ def figures() -> tuple[Circuit, ...]:
         "leaves": 1,
         "width": "8 m",
         "height": "3 m",
+        "leaf_width": 8.0,
+        "travel": 0.0,
+        "extend": "opens",
         "leaf": "Leaf",
         "sweep": "Sweep: keep out",
         "line": "Danger line",
-        "unit": "Unit, on the wall beside the opening",
-        "isolator": "isolator MAIN, 3 m from the unit",
-        "second": "Second person",
+        "unit": "Unit",
+        "isolator": "isolator MAIN, 3 m",
+        "installer": "I",
+        "second": "P",
         "second_at": "isolator",
         "third": "",
         "inside": "inside",
         "outside": "outside",
+        "scale": "Not to scale",
     }
     return Circuit("sight-glass", glass), Circuit("danger-line", line)
 

@@ -79,8 +79,10 @@ class _Circuit:
         if self.values["holding"] and end in self.values["holding_ends"]:
             y = self._hold_at()
             holding_valve(self.drawing, x, y, self.values["holding"], self.values["opened_by"])
-            spot: Spot = (x - 5.2, y + 1.4, "end") if end == "cap" else (x + 5.2, y + 1.4, "start")
-            self.label("holding", spot)
+            # Right of it is the solenoid, where that opens it.
+            right = 9.4 if self.values["opened_by"] == "solenoid" else 5.2
+            spots: list[Spot] = [(x + right, y + 1.4, "start"), (x - 5.2, y + 1.4, "end")]
+            self.label("holding", *(spots[::-1] if end == "cap" else spots))
 
     def _hold_at(self) -> float:
         return _HOLD if self.values["bleed_at_cylinder"] else _VALVE
@@ -133,7 +135,7 @@ class _Circuit:
         if self.values["blocking"]:
             port = _A if caps else _B
             shut_off_valve(self.drawing, port, _BLOCK, upright=True)
-            self.label("blocking", (port - 3.6, _BLOCK + 1.4, "end"))
+            self.label("blocking", (port - 3.6, _BLOCK + 1.4, "end") if caps else (port + 3.6, _BLOCK + 1.4, "start"))
         for port, ends in ((_A, caps), (_B, rods)):
             if not ends:
                 self.drawing.line(port, _MAIN - 5, port, _MAIN - 8, 0.6)

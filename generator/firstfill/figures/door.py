@@ -187,9 +187,9 @@ def _draw_swing(made: DoorDrawing) -> float:
     first = hinged[0]
     angle = (values["closed_at"] + values["open_at"]) / 2
     x, y = hinged[-1].turned(0.58 * edge, 0.0, angle)
+    dimension(drawing, (start, wall + 2.2), (start + edge * scale, wall + 2.2))
     made.sweep_words(x, y + (11.0 if leaves == 1 else 10.0), room)
     labels.place([(middle, bottom + 6.0, "middle")], values["line"], bold=True)
-    dimension(drawing, (start, wall + 2.2), (start + edge * scale, wall + 2.2))
     wide = start + edge * scale * 0.5
     labels.place(
         [(wide, wall + 6.8, "middle"), (wide, wall - 5.0, "middle"), (wide, wall - 10.0, "middle")],

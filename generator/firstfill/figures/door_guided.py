@@ -49,26 +49,26 @@ def draw_lift(made: DoorDrawing) -> float:
     inner, outer = left - 11.0, right + 11.0
     for x in (inner, outer):
         drawing.line(x, floor - 11.0, x, floor, 1.6, "3 1.6")
-    made.danger_words(outer, floor - 13.0)
     middle = (left + right) / 2
     lower = floor - (lift if values["restraint"] == "open" else 0.0)
+    # Over the number of the restraint, and drawn before it, so that its line goes behind that.
+    above = min(floor - 37.0, max(lower - 28.0, 12.0) - 7.0) if values["restraint"] else floor - 28.0
+    made.mark("valves", (right + 14.0, max(above, 3.6)), (right + 6.0, floor - barrel * scale * 0.85))
     if values["restraint"]:
         _lift_held(made, (left, right), lower, high)
-    # Over the number of the restraint, so that their lines do not cross.
-    above = min(floor - 37.0, max(lower - 28.0, 12.0) - 7.0) if values["restraint"] else floor - 28.0
-    made.mark("valves", (right + 14.0, max(above, 3.2)), (right + 6.0, floor - barrel * scale * 0.85))
+    made.danger_words(outer, floor - 13.0)
     labels.put((middle, foot - high + 7.0, "middle"), values["leaf_open"], on_grey=True)
     # The number stands in the raised part, which is sweep as well: below it is room for the words alone.
-    made.sweep_words(middle, floor - 4.0, wide - 5.0, (left + 5.5, foot - max(0.36 * high, 11.5)))
+    top = made.sweep_words(middle, floor - 4.0, wide - 5.0, (left + 5.5, foot - max(0.36 * high, 11.5)))
     at_top: list[Spot] = [(middle, floor - high + 6.0, "middle"), (right - 1.5, floor - high + 6.0, "end")]
     beside: list[Spot] = [(right + 9.0, floor - high + k, "start") for k in (0.0, 5.0, -6.0, -12.0, -18.0, -24.0)]
     beside += [(left - 9.0, floor - high - k, "end") for k in (12.0, 18.0)]
     labels.place([*at_top, (left + 6.0, floor - high + 6.0, "start"), *beside], values["leaf_closed"], on_grey=True)
     # Above the words, which may be as wide as the leaf.
-    arrow(drawing, (left + 2.2, floor - 14.0), (left + 2.2, foot - 4.0), 0.7, 3.0)
+    arrow(drawing, (left + 2.2, top - 0.6), (left + 2.2, foot - 4.0), 0.7, 3.0)
+    dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
     goes: list[Spot] = [(left + 5.0, foot - 3.5 - k, "start") for k in (0.0, 6.0, 12.0)]
     labels.place(goes, values["way"], bold=True, on_grey=True)
-    dimension(drawing, (right - 3.0, foot - 0.5), (right - 3.0, foot - high + 0.5))
     labels.place([(right - 5.0, foot - high * part, "end") for part in (0.6, 0.5, 0.4)], values["size"], on_grey=True)
     made.wall_places(INSIDE_FROM, floor, inner - 2.0)
     made.metre(3.0, 3.6, scale)

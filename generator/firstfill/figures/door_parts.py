@@ -46,21 +46,22 @@ class DoorDrawing:
         """Return a bold text in lines of a width."""
         return fitted(text, width, SIZE, bold=True)
 
-    def sweep_words(self, x: float, y: float, width: float, mark: Point | None = None) -> None:
-        """Write whose sweep it is about ``x``, the last line at ``y``; its number over it, or at ``mark``."""
+    def sweep_words(self, x: float, y: float, width: float, mark: Point | None = None) -> float:
+        """Write whose sweep it is about ``x``, last line at ``y``, its number over it or at ``mark``; return its top."""
         lines = self.narrow(self.values["sweep"], width)
         top = y - (len(lines) - 1) * 1.22 * SIZE
         self.labels.put((x, top, "middle"), lines, bold=True, on_grey=True)
         half = max(text_width(one, SIZE, bold=True) for one in lines) / 2 + 0.7 * SIZE
         self.labels.keep(x - half, top - SIZE, x + half, y + 0.5 * SIZE)
         self.mark("sweep", mark or (x, top - SIZE - 3.0))
+        return top - SIZE
 
     def danger_words(self, line: float, y: float) -> None:
         """Write the words of the danger line about where it is drawn, inside the drawing."""
         lines = self.two_lines(self.values["line"])
         wide = max(text_width(one, SIZE, bold=True) for one in lines)
         x = min(line + 2.2, WIDTH - 1.0 - wide)
-        self.labels.put((x, y - (len(lines) - 1) * 1.22 * SIZE, "start"), lines, bold=True)
+        self.labels.put((x, y - (len(lines) - 1) * 1.22 * SIZE, "start"), lines, bold=True, on_grey=True)
 
     @property
     def room(self) -> float:
