@@ -11,7 +11,7 @@ from firstfill.figures.values import BleedRow, BleedTimeline
 __all__ = ["draw_bleed_timeline"]
 
 _BAR = (7.5, 4.0)
-_WORDS = (13.0, 60.5)
+_WORDS = (12.6, 61.0)
 _LEVEL = (62.5, 72.5)
 _GAUGE = (80.0, 119.0)
 _LINE = 1.22 * SIZE

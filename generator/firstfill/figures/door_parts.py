@@ -47,7 +47,7 @@ class DoorDrawing:
         return fitted(text, width, SIZE, bold=True)
 
     def sweep_words(self, x: float, y: float, width: float, mark: Point | None = None) -> float:
-        """Write whose sweep it is about ``x``, last line at ``y``, its number over it or at ``mark``; return its top."""
+        """Write whose sweep it is about ``x``, last line at ``y``, number over it or at ``mark``; return its top."""
         lines = self.narrow(self.values["sweep"], width)
         top = y - (len(lines) - 1) * 1.22 * SIZE
         self.labels.put((x, top, "middle"), lines, bold=True, on_grey=True)
