@@ -32,10 +32,11 @@ _SHORT_VALUE = 18
 _SPACE_BEFORE = re.compile(r' (<strong>|<span class="(?:lead|aside|change|detail)">)')
 _SPACE_AT_END = re.compile(r" +(</p>)")
 _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers, with its margins
-# mm, from the upper margin of the card: half the height of the page, and where its lower margin begins.
+# mm, from the upper margin of the card: half the height of the page, where it folds, and where its lower margin begins.
 _FOLD = {"A4": 139.5, "Letter": 130.7}
 _CARD_HEIGHT = {"A4": 277.0, "Letter": 259.4}
 _POINT = 25.4 / 72  # mm
+_FREE = 1.0  # mm between the strip of the card and the fold
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it
 
 
@@ -126,9 +127,10 @@ def card_html(sheet: Sheet) -> str:
     strips = {circuit.name: strip_height(cast("SightGlass", circuit.values)) for circuit in _strips(sheet)}
     fitting = [name for name, height in strips.items() if height <= _LONGEST_STRIP]
     tall = bool(fitting) and strips[fitting[0]] > _HALF_PAGE
-    above = max(_FOLD[sheet.identity.paper], strips[fitting[0]] if fitting else 0.0)
+    # Below the strip: a fold across a scale makes it unreadable where it is read to the millimetre.
+    above = max(_FOLD[sheet.identity.paper], strips[fitting[0]] + _FREE if fitting else 0.0)
     roomy = above + _below_strip(sheet, beside=tall) <= _CARD_HEIGHT[sheet.identity.paper]
-    more = {"numbers": chosen, "strip": fitting[0] if fitting else "", "tall": tall, "roomy": roomy}
+    more = {"numbers": chosen, "strip": fitting[0] if fitting else "", "tall": tall, "roomy": roomy, "fold": above}
     return rendered("card.html.j2", {**sheet_values(sheet), **more})
 
 
@@ -139,14 +141,14 @@ def _below_strip(sheet: Sheet, *, beside: bool) -> float:
         # A line ends before the word that no longer fits: a twentieth of it stays empty.
         return math.ceil(1.05 * text_width(plain(text), size * _POINT) / wide)
 
-    size = 11.0 if sheet.identity.paper == "A4" else 10.5
+    size = 11.0
     columns = ((sheet.lockout.steps, 93.0), (sheet.release.steps, 62.0))
     steps = max(sum(lines(one.action, size, wide) for one in given) for given, wide in columns) * size * 1.1 * _POINT
     rows = len(sheet.tables["settings"].rows) if "settings" in sheet.tables else 0
     injection = 0.0
     if not beside:
         said = f"{sheet.injection.avoidance} {sheet.injection.mark}"
-        injection = 11.5 + lines(said, 10.5, 180.0) * 10.5 * 1.15 * _POINT
+        injection = 11.5 + lines(said, 11.0, 180.0) * 11.0 * 1.15 * _POINT
     return injection + 6.0 + steps + (12.0 + 9.4 * rows if rows else 0.0) + 8.0
 
 

@@ -82,8 +82,9 @@ def sheet_folder(job: str) -> str:
 
 def _links(sheet: Sheet, contents: Contents, start: str) -> tuple[tuple[str, str], ...]:
     job = sheet.identity.job
+    # In the language of the sheet they lead to.
     return tuple(
-        (contents.labels[label], posixpath.relpath(f"{sheet_folder(job)}/{file_name(job, form)}", start))
+        (sheet.labels[label], posixpath.relpath(f"{sheet_folder(job)}/{file_name(job, form)}", start))
         for form, label in _FILE_LABELS
         if form in contents.forms
     )

@@ -34,13 +34,14 @@ _NUMBER_AND_UNIT = re.compile(
     # A tolerance and its value, a time in two units, a size by two lengths, oil per length, a grade of oil.
     r"|(?<=\w) (?=± ?\d)|(?<=\d min) (?=\d+ s\b)|(?<=\d h) (?=\d+ min\b)|(?<=\w) (?=[x×] \d)|(?<=\w x) (?=\d)"
     r"|(?<=\d gal) (?=per in\b)|(?<=gal per) (?=in\b)|(?<=\d L) (?=per mm\b)|(?<=L per) (?=mm\b)"
+    r"|(?<=mm:) (?=\d+ s\b)|(?<=in:) (?=\d+ s\b)"
     r"|(?<=VG) (?=\d)|(?<=VG \d\d) (?=H)"
 )
 # A line may break after a slash and after a point that a mark follows: not inside a unit or its number.
 _UNIT_WITH_SLASH = re.compile(r"(?<![\d.,])[\d.,]*\d\N{NO-BREAK SPACE}[^\s\d/<>&]{1,4}[²³]?/[^\s\d/<>&.,;:)]{1,4}[²³]?")
 _PLACE = re.compile(r"(\S+\.yaml:\d+) ")
-_BETWEEN = " · "  # between the three parts of a state in words
-_LABEL_SIZE = 10 * 25.4 / 72  # mm: the labels of boxes, in print.css
+_BETWEEN = " · "  # between the parts of a state in words, and between named values
+_LABEL_SIZE = 11 * 25.4 / 72  # mm: the labels of boxes, in print.css
 _NOT_IN_ID = re.compile(r"[^a-z0-9]+")
 
 
@@ -53,6 +54,12 @@ def strong(text: str) -> Markup:
     """Return a text of the sheet as HTML: ``**strong**`` is its only mark."""
     whole = _UNIT_WITH_SLASH.sub(r'<span class="whole">\g<0></span>', str(escape(tied(text))))
     return Markup(_STRONG.sub(r"<strong>\1</strong>", whole))  # noqa: S704  # escaped before
+
+
+def parts(text: str) -> Markup:
+    """Return several named values in one text, each unbroken, so that a page may give each a line of its own."""
+    said = [Markup('<span class="part">{}</span>').format(strong(part)) for part in text.split(_BETWEEN)]
+    return Markup('<span class="dot"> · </span>').join(said) if len(said) > 1 else strong(text)
 
 
 def breaking(said: Markup) -> Markup:
@@ -174,6 +181,7 @@ def _environment() -> Environment:
     )
     environment.filters.update(
         strong=strong,
+        parts=parts,
         plain=plain,
         writing_columns=writing_columns,
         says_never=says_never,

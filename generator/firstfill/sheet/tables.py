@@ -271,15 +271,21 @@ def _lines(values: Values) -> Table:
     return Table("lines", labels["lines"], _headers(values, *(f"lines {key}" for key in keys)), tuple(rows))
 
 
+def _window(values: Values, least: str, most: str) -> str:
+    low, high = _lead(values, least), _lead(values, most)
+    return high if low == high else values.labels["from to"].format(least=low, most=high)
+
+
 def _settings(values: Values) -> Table:
     labels, facts = values.labels, values.commissioning.facts
-    least, most = _lead(values, "relief.window_least"), _lead(values, "relief.target")
-    window = most if least == most else labels["from to"].format(least=least, most=most)
     relief = facts.unit.valves.relief.label
     values.used_facts.append("unit.valves.relief.label")
     rows = [
-        (f"{labels['settings relief travel']} **{relief}**", _said(values, "relief.travel"), "", ""),
-        (f"{labels['settings relief']} **{relief}**", _said(values, "relief.target"), window, ""),
+        (f"{labels[name]} **{relief}**", _said(values, most), _window(values, least, most), "")
+        for name, least, most in (
+            ("settings relief travel", "relief.travel_least", "relief.travel"),
+            ("settings relief", "relief.window_least", "relief.target"),
+        )
     ]
     if facts.unit.valves.load_holding is not None and facts.door.holding_setting is not None:
         label = facts.unit.valves.load_holding.label
