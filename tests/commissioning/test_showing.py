@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from firstfill.commissioning.finding import Finding
-from firstfill.commissioning.instruments import instruments_of
+from firstfill.commissioning.instruments import System, instruments_of, made_for
 from firstfill.commissioning.showing import fact_beside, shown, shown_fact, shown_input
 from firstfill.commissioning.table import FINDINGS, FindingKind
 from firstfill.hydraulics.constants import AIR_DENSITY, ISOLATOR_NEAR, REACTION_TIME
@@ -132,7 +133,9 @@ def test_a_level_is_whole_millimetres_and_closer_than_the_glass_reads(value: flo
         ("oil.to_order", "volume", 0.03141, BAR_GAUGE, "31.5 L", "8.35 gal"),
         ("motor.load_share", "ratio", 0.651, BAR_GAUGE, "66%", ""),
         ("reservoir.level_target_closed", "length", 0.2150, BAR_GAUGE, "215 mm", "8.45 in"),
-        ("reservoir.volume_per_height", "area", 0.1125, BAR_GAUGE, "0.112 L per mm", "0.755 gal per in"),
+        # The glass of both reads mm: 0.1125 m² is 0.1125 L, or 0.1125/3.785412 = 0.0297 gal, for each of them.
+        ("reservoir.volume_per_height", "area", 0.1125, BAR_GAUGE, "0.112 L per mm", "0.0297 gal per mm"),
+        ("reservoir.volume_per_height", "area", 0.1125, PSI_GAUGE, "0.0297 gal per mm", "0.112 L per mm"),
         ("energy.leaf", "energy", 23_400.0, BAR_GAUGE, "24 kJ", "17800 ft·lbf"),
         ("energy.squeezed_air", "energy", 460.759, PSI_GAUGE, "340 ft·lbf", "461 J"),
         # One reading of the glass is 2 mm: 3.98 mm is one step of it, and 4.87 mm two.
@@ -165,6 +168,13 @@ def test_how_each_way_of_showing_prints(
     made = shown(Finding(name, "", kind, value), facts)
     assert (made.text, made.other) == (text, other)
     assert made.both == (f"{text} ({other})" if other else text)
+
+
+@pytest.mark.parametrize(("system", "text"), [("metric", "2.86 L per in"), ("us", "0.755 gal per in")])
+def test_a_volume_per_height_is_told_in_the_unit_of_the_glass(system: System, text: str) -> None:
+    # 0.1125 m² × 25.4 mm = 2.8575 L, 0.7549 gal.
+    glass = replace(instruments_of(BAR_GAUGE), glass_unit="in")
+    assert made_for("per height", "area", glass, system)(0.1125, system, "nearest").text == text
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,8 @@ SPACE = "\N{NO-BREAK SPACE}"
         "161 mm ± 2 mm",
         "0.702 gal per in",
         "0.112 L per mm",
+        "0.0297 gal per mm",
+        "2.86 L per in",
         "VG 15 HV",
     ],
 )

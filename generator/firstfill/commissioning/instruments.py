@@ -224,11 +224,19 @@ def _one_decimal(value: float, system: System, direction: Direction) -> Shown:
     return show(value, "ratio", "", direction, step=0.1)
 
 
-def _per_height(value: float, system: System, direction: Direction) -> Shown:
-    # An area is a volume per height: 1 m² is 1 L per mm, and 1 m² × 1 in of oil is so many gallons per inch.
-    height, volume, label = (0.0254, "gal", "gal per in") if system == "us" else (0.001, "L", "L per mm")
-    held = show(value * height, "volume", volume, direction, digits=3)
-    return Shown(f"{held.number} {label}", held.number, label, held.value / height)
+def _per_height(instruments: Instruments) -> Made:
+    """Return how a volume per height is printed: per unit of the sight glass, for it turns a fall into a volume."""
+    glass = system_of(instruments.glass_unit)
+    height, read = (0.0254, "in") if glass == "us" else (0.001, "mm")
+
+    def made(value: float, system: System, direction: Direction) -> Shown:
+        # An area is a volume per height: 1 m² is 1 L per mm, and 1 m² × 1 in of oil is so many gallons per inch.
+        volume = "gal" if system == "us" else "L"
+        held = show(value * height, "volume", volume, direction, digits=3)
+        label = f"{volume} per {read}"
+        return Shown(f"{held.number} {label}", held.number, label, held.value / height)
+
+    return made
 
 
 def made_for(way: str, kind: str, instruments: Instruments, lead: System) -> Made:
@@ -251,7 +259,7 @@ def made_for(way: str, kind: str, instruments: Instruments, lead: System) -> Mad
         "whole K": _whole_kelvin,
         "percent": _percent,
         "one decimal": _one_decimal,
-        "per height": _per_height,
+        "per height": _per_height(instruments),
         "jug": _jug,
         "": plainly(kind),
     }

@@ -194,7 +194,7 @@ def read_on(finding: Finding, facts: JobFacts) -> tuple[Quantity | Fact | Missin
     way = finding_kind(finding.name).show if finding.name else ""
     if way == "gauge":
         return (facts.unit.gauge.full_scale, facts.unit.gauge.division, units)
-    if way in {"level", "fall", "level rate"}:
+    if way in {"level", "fall", "level rate", "per height"}:
         return (facts.unit.reservoir.sight_glass.reading, units)
     return () if isinstance(finding.value, str) else (units,)
 

@@ -33,7 +33,8 @@ _NUMBER_AND_UNIT = re.compile(
     r"|(?<=±) (?=\d)|(?<=LO|RE) (?=\d)|(?<=\d) (?=[±×] ?\d)|(?<=×) (?=\d)"
     # A tolerance and its value, a time in two units, a size by two lengths, oil per length, a grade of oil.
     r"|(?<=\w) (?=± ?\d)|(?<=\d min) (?=\d+ s\b)|(?<=\d h) (?=\d+ min\b)|(?<=\w) (?=[x×] \d)|(?<=\w x) (?=\d)"
-    r"|(?<=\d gal) (?=per in\b)|(?<=gal per) (?=in\b)|(?<=\d L) (?=per mm\b)|(?<=L per) (?=mm\b)"
+    r"|(?<=\d gal) (?=per (?:in|mm)\b)|(?<=\d L) (?=per (?:in|mm)\b)"
+    r"|(?<=gal per) (?=(?:in|mm)\b)|(?<=\bL per) (?=(?:in|mm)\b)"
     r"|(?<=mm:) (?=\d+ s\b)|(?<=in:) (?=\d+ s\b)"
     r"|(?<=VG) (?=\d)|(?<=VG \d\d) (?=H)"
 )

@@ -186,10 +186,11 @@ def _holds(values: Values, stage: BleedStage) -> Table:
     for way in stage.directions:
         columns.append(labels["holds seconds"].format(control=values.names[way].control))
         columns.append(labels["holds gauge"].format(gauge=f"**{gauge}**"))
-    seen = "holds bubbles" if vented else "holds foam"
+    # With vents a row ends at so much fall in all, which is added up as it is read.
+    seen, summed = ("holds bubbles", "holds falls") if vented else ("holds foam", "holds volume")
     level, volume = _unit_of(values, "level"), _unit_of(values, "volume")
     columns += [
-        labels[key].format(level=level, volume=volume) for key in ("holds level", "holds fall", seen, "holds volume")
+        labels[key].format(level=level, volume=volume) for key in ("holds level", "holds fall", seen, summed)
     ]
     rounds = int(str(row.rounds))
     lines = tuple((str(number), *("",) * (len(columns) - 1)) for number in range(1, rounds + 1))
