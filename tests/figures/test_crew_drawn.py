@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from figures.measuring import SVG, Box, boxes
+from figures.measuring import SVG, Box, boxes, view
 from figures.variants import CREWS, all_variants
 from firstfill.figures import draw
 
@@ -99,3 +99,31 @@ def test_the_demonstration_posts_them_where_the_words_do(sheets: dict[str, Any])
                 assert (figure.values["second_at"] == "isolator") == ("at isolator" in str(step)), (job, figure.name)
     door = next(one.values for one in sheets["oddernsay-research-hangar"].figures if one.name == "door")
     assert door["isolator_distance"] == "22 m"
+
+
+def _sides(svg: str, places: list[float]) -> set[str]:
+    return {"left" if x < view(svg)[0] / 2 else "right" for x in places}
+
+
+def test_both_figures_of_the_place_have_unit_isolator_and_people_on_one_side(sheets: dict[str, Any]) -> None:
+    for job, sheet in sheets.items():
+        drawn = {one.name: one.values for one in sheet.figures}
+        door, plan = draw("door", drawn["door"]), draw("danger-line", drawn["danger-line"])
+        numbers = {place["which"]: str(n) for n, place in enumerate(drawn["door"]["places"], start=1)}
+        letters = [drawn["door"][name] for name in ("installer", "second", "third") if drawn["door"][name]]
+        marks = [numbers["unit"], numbers["isolator"], *letters]
+        root = ElementTree.fromstring(plan)
+        grey = [one for one in root.iter(f"{SVG}rect") if one.get("stroke-width") == "0.8" and one.get("fill") != "#fff"]
+        heads = [one for one in root.iter(f"{SVG}circle") if one.get("r") == "1.7"]
+        assert len(grey) == (2 if drawn["danger-line"]["second_at"] == "isolator" else 1), job
+        assert len(heads) == len(letters), job
+        standing = [float(one.get("x", "nan")) for one in grey] + [float(one.get("cx", "nan")) for one in heads]
+        on_the_plan = _sides(plan, standing)
+        assert len(on_the_plan) == 1, job
+        assert _sides(door, [_middle(door, one)[0] for one in marks]) == on_the_plan, job
+
+
+@pytest.mark.parametrize("said", [name for name, _ in VARIANTS["danger-line"]])
+def test_the_plan_says_that_it_is_not_to_scale(said: str) -> None:
+    values = next(values for name, values in VARIANTS["danger-line"] if name == said)
+    assert values["scale"] in " ".join(box.text for box in boxes(draw("danger-line", values)))

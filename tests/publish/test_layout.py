@@ -164,6 +164,23 @@ def test_boxes_for_values_are_large_enough_for_a_gloved_hand() -> None:
     assert sum(height >= 8.99 for height in heights) > 20
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_lines_to_write_a_reading_on_are_8_mm_high(paper: str) -> None:
+    loaded = engine()
+    page = loaded.weasyprint.HTML(string=print_html(sample.sheet("caution", paper)), base_url=ASSETS.as_uri())
+    heights: dict[str, list[float]] = {"read-again": [], "holds": []}
+    for made in page.render(stylesheets=[loaded.styles["print"]], font_config=loaded.fonts).pages:
+        for table in _boxes(made._page_box.children[0]):
+            classes = table.element.get("class") or "" if table.element is not None else ""
+            which = next((name for name in heights if "tablebox" in classes and name in classes), "")
+            rows = [row for row in _boxes(table) if type(row).__name__ == "TableRowBox"] if which else []
+            heights[which or "read-again"] += [row.height / PIXELS for row in rows if row.element.getparent().tag == "tbody"]
+    # Twelve lines, in two columns.
+    assert len(heights["read-again"]) == 6
+    assert heights["holds"]
+    assert min(heights["read-again"] + heights["holds"]) >= 7.99
+
+
 def test_no_page_is_wasted(demonstration: list[Laid]) -> None:
     if demonstration[0].height > 290:
         # Three rows of bleeding with a line a round, eight lockouts and releases in full: some 650 lines to tick.

@@ -119,7 +119,7 @@ _TARGETS = ", ".join(
         ".blocks a",
         ".trouble td a",
         ".ifnot a",
-        ".annex summary",
+        "summary",
         ".entries a",
     )
 )
@@ -259,6 +259,18 @@ def test_the_bar_is_one_line_of_text_and_checks_and_working_are_folded(places: d
     assert not page.locator(".annex .worked").first.is_visible()
     folded.last.locator("summary").click()
     assert page.locator(".annex .worked").first.is_visible()
+
+
+def test_what_is_read_again_is_written_in_lines_of_its_own(places: dict[str, Path], tab: Any) -> None:
+    opened = tab(390)
+    page = opened.go(places["phone file of fennwick-boat-hall"])
+    fields = page.locator("#read-again input")
+    assert fields.count() == 12 * 4
+    assert not fields.first.is_visible()
+    page.locator("#read-again summary").click()
+    fields.first.fill("7.3")
+    page.reload()
+    assert page.locator("#read-again input").first.input_value() == "7.3"
 
 
 def test_printed_what_is_folded_is_there(places: dict[str, Path], tab: Any) -> None:

@@ -556,7 +556,9 @@ def test_every_row_has_a_line_for_each_round(sheet: Sheet, computed: Commissioni
         run = next(block for block in sheet.phases[6].blocks if block.id == f"bleed.run-{stage.number}")
         (log,) = run.tables
         first = stage.number == 1 and "bleed.first_hold" in computed.ledger
-        assert len(log.rows) == computed.ledger[stage.name("rounds")].number - first
+        planned, least = (computed.ledger[stage.name(name)].number - first for name in ("rounds", "rounds_least"))
+        # Two more than it can pass in at the earliest: one unsteady round does not fill the log.
+        assert len(log.rows) == max(planned, least + 2)
         assert len(log.headers) == 5 + 2 * len(stage.directions)
 
 

@@ -134,6 +134,7 @@ def _site_circumstances(commissioning: Commissioning) -> dict[str, bool]:
 
 def _stated_circumstances(facts: JobFacts) -> dict[str, bool]:
     return {
+        "holding-stated": facts.unit.valves.load_holding is not None and facts.door.holding_setting is not None,
         "drift-stated": facts.door.drift is not None,
         "difference-stated": facts.door.side_difference is not None,
         "times-asked": facts.door.times is not None,

@@ -101,6 +101,7 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "air-visible": RestsOn(findings=("air.level_fall_allowed",), checks=("air.visible",)),
         "winds-differ": RestsOn(findings=("leaf.wind_first_travel", "leaf.wind_working")),
         "invented": _checks("data.not_invented"),
+        "holding-stated": _facts("unit.valves.load_holding", "door.holding_setting"),
         "drift-stated": _facts("door.drift"),
         "difference-stated": _facts("door.side_difference"),
         "times-asked": _facts("door.times"),

@@ -68,6 +68,7 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "isolator-far": "the isolator is farther away than it may be, or nobody said how far",
         "air-visible": "the sight glass can show the air that is allowed",
         "invented": "the facts are invented",
+        "holding-stated": "load-holding valves are fitted, and the door states what they are set to",
         "drift-stated": "the door states how far its leaf may drift",
         "winds-differ": "the first travels bear less wind than the door does later",
         "difference-stated": "the door states how far its two sides may differ",

@@ -57,6 +57,7 @@ LISTS = (
     "cylinder",
     "leaf",
     "side",
+    "holding-valve",
 )
 # The first value of each is what holds when somebody arrives on site.
 MARKS: dict[str, tuple[str, ...]] = {

@@ -166,6 +166,17 @@ def _sides(values: Values) -> list[View]:
     return [values.plain(said=f", {name}" if len(names) > 1 else "") for name in names]
 
 
+def _holding_valves(values: Values) -> list[View]:
+    """Return what a label says of each load-holding valve: its cylinder where there are several, and its end."""
+    holding = values.commissioning.facts.unit.valves.load_holding
+    if holding is None:
+        return []
+    keys = "unit.valves.load_holding"
+    ends = [f", {term(values.labels, end)}" for end in holding.ends] or [""]
+    sides = [""] if holding.place == "unit" else [str(each.said) for each in _sides(values)]
+    return [values.plain(said=Written(f"{side}{end}", (f"{keys}.ends",))) for side in sides for end in ends]
+
+
 def _runs(values: Values) -> list[View]:
     return [
         values.plain(
@@ -191,6 +202,7 @@ _LISTS: dict[str, Callable[[Values], list[View]]] = {
     "cylinder": _cylinders,
     "leaf": _leaves,
     "side": _sides,
+    "holding-valve": _holding_valves,
     "run": _runs,
 }
 

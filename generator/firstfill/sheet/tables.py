@@ -32,6 +32,9 @@ from firstfill.specs import JobFacts
 __all__ = ["block_tables", "counts", "front_tables", "trouble_steps"]
 
 _LOCK_ROWS = 4
+# Beyond the rounds a row can pass in at the earliest, so that one unsteady round does not fill its log.
+_SPARE_ROUNDS = 2
+_READ_AGAIN_ROWS = 12
 
 
 def _headers(values: Values, *keys: str) -> tuple[str, ...]:
@@ -192,7 +195,7 @@ def _holds(values: Values, stage: BleedStage) -> Table:
     columns += [
         labels[key].format(level=level, volume=volume) for key in ("holds level", "holds fall", seen, summed)
     ]
-    rounds = int(str(row.rounds))
+    rounds = max(int(str(row.rounds)), int(str(row.rounds_least)) + _SPARE_ROUNDS)
     lines = tuple((str(number), *("",) * (len(columns) - 1)) for number in range(1, rounds + 1))
     times = _likely(values, *(_lead(values, stage.name(name)) for name in ("time_least", "time")))
     note = labels["holds note vent" if vented else "holds note"].format(
@@ -288,7 +291,7 @@ def _settings(values: Values) -> Table:
             ("settings relief", "relief.window_least", "relief.target"),
         )
     ]
-    if facts.unit.valves.load_holding is not None and facts.door.holding_setting is not None:
+    if facts.unit.valves.load_holding is not None and values.case["holding-stated"]:
         label = facts.unit.valves.load_holding.label
         values.used_facts += ["unit.valves.load_holding.label", "door.holding_setting"]
         setting = values.fact(facts.door.holding_setting, "door.holding_setting")
@@ -384,6 +387,13 @@ def _trouble(values: Values, words: Words, plan: Plan) -> Table:
     return Table("trouble", values.labels["trouble"], headers, tuple(rows), note)
 
 
+def _again(values: Values) -> Table:
+    """Return the lines on which everything is written that is read a second time: its own box is full."""
+    headers = _headers(values, *(f"again {key}" for key in ("step", "what", "value", "time")))
+    empty = tuple(("",) * len(headers) for _ in range(_READ_AGAIN_ROWS))
+    return Table("read-again", values.labels["again"], headers, empty, values.labels["again note"])
+
+
 def front_tables(values: Values, words: Words, plan: Plan) -> dict[str, Table]:
     """Return the tables of the front and back pages, by id."""
     labels = values.labels
@@ -397,6 +407,7 @@ def front_tables(values: Values, words: Words, plan: Plan) -> dict[str, Table]:
         "energies": lambda: _from_words(values, words.energies, "energy", "energies", energies),
         "locks": lambda: Table("locks", labels["locks"], locks, empty),
         "trouble": lambda: _trouble(values, words, plan),
+        "read-again": lambda: _again(values),
     }
     return {name: _accounted(values, make) for name, make in makers.items()}
 

@@ -1,0 +1,84 @@
+"""Valves at the cylinders: the setting of each holding valve is read, and how the bleed valves are reached is told."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from firstfill.commissioning import Commissioning, commission
+from firstfill.sheet import Sheet, compose, read_words
+from firstfill.sheet.document import Step
+from firstfill.specs import load
+
+ROOT = Path(__file__).parents[2]
+JOB = """
+data_status: invented
+number: LF-26-9005
+issued: 2026-03-02
+site: {{name: A shed, altitude: 6 m}}
+door: {{use: tilt-up-10x4{door}}}
+power_unit: {{use: dunlin, serial: DU-2231{unit}}}
+fluid: hv-22
+temperatures: {{coldest_start: -8 degC, fill: -8 degC}}
+supply: {{voltage: 460 V, phases: 3, frequency: 60 Hz}}
+wiring: complete
+"""
+
+
+def _composed(door: str = "", unit: str = "") -> Sheet:
+    facts = load(ROOT / "unit_specs").job_from_text("a-job", JOB.format(door=door, unit=unit), "jobs/a-job.yaml")
+    return compose(commission(facts), read_words(ROOT / "content", "en"))
+
+
+def _step(sheet: Sheet, name: str) -> Step | None:
+    steps = (step for phase in sheet.phases for block in phase.blocks for step in block.steps)
+    return next((step for step in steps if step.id == name), None)
+
+
+def _set(sheet: Sheet) -> list[tuple[str, ...]]:
+    return [row for row in sheet.tables["settings"].rows if sheet.labels["settings holding"] in row[0]]
+
+
+def test_the_setting_of_each_holding_valve_is_read_before_oil(sheet: Sheet, computed: Commissioning) -> None:
+    holding, door = computed.facts.unit.valves.load_holding, computed.facts.door
+    step = _step(sheet, "before.holding")
+    assert holding is not None
+    assert step is not None
+    assert step.before is not None
+    assert (step.before.power, step.before.pressure) == ("locked", "zero")
+    valves = door.cylinders.per_leaf * door.leaves * len(holding.ends)
+    assert len({box.label for box in step.boxes}) == len(step.boxes) == valves
+    # The record prints the same window.
+    (row,) = _set(sheet)
+    assert all(box.target == row[2] and box.finding == "holding.least" for box in step.boxes)
+    assert holding.label in step.action
+    assert step.if_not is not None
+    assert step.if_not.ending == "stop"
+
+
+@pytest.mark.parametrize(
+    ("door", "unit"), [(", without: [holding_setting]", ""), ("", ", without: [valves.load_holding]")]
+)
+def test_without_a_setting_nobody_looks_for_one(door: str, unit: str) -> None:
+    sheet = _composed(door, unit)
+    assert _step(sheet, "before.holding") is None
+    assert _set(sheet) == []
+    assert _step(_composed(), "before.holding") is not None
+
+
+def test_how_the_bleed_valves_are_reached_is_told_where_they_are_set(sheet: Sheet, computed: Commissioning) -> None:
+    said = {end: access.reached_from for end, access in computed.facts.door.bleed_access.items()}
+    way = said[str(computed.ledger["oil.fill_position"].value)]  # type: ignore[index]  # one of the two ends
+    if sheet.identity.language == "en":
+        for name in ("before.valves", "before.vents", "bleed.valves-1"):
+            step = _step(sheet, name)
+            assert step is None or way in " ".join((*step.details, step.expected))
+        assert any(way in row for row in sheet.tables["tools"].rows)
+
+
+def test_what_draws_oil_off_and_leads_up_to_the_valves_is_on_the_list(sheet: Sheet) -> None:
+    if sheet.identity.language == "en":
+        listed = " ".join(row[0] for row in sheet.tables["tools"].rows)
+        assert "suction pump" in listed
+        assert "Way to the bleed valves" in listed
