@@ -113,7 +113,9 @@ def test_both_figures_of_the_place_have_unit_isolator_and_people_on_one_side(she
         letters = [drawn["door"][name] for name in ("installer", "second", "third") if drawn["door"][name]]
         marks = [numbers["unit"], numbers["isolator"], *letters]
         root = ElementTree.fromstring(plan)
-        grey = [one for one in root.iter(f"{SVG}rect") if one.get("stroke-width") == "0.8" and one.get("fill") != "#fff"]
+        grey = [
+            one for one in root.iter(f"{SVG}rect") if one.get("stroke-width") == "0.8" and one.get("fill") != "#fff"
+        ]
         heads = [one for one in root.iter(f"{SVG}circle") if one.get("r") == "1.7"]
         assert len(grey) == (2 if drawn["danger-line"]["second_at"] == "isolator" else 1), job
         assert len(heads) == len(letters), job

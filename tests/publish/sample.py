@@ -409,7 +409,11 @@ def tables() -> dict[str, Table]:
             "locks", "Lock owners", ("Name", "Lock number", "On", "Off", "Handed over to"), (("", "", "", "", ""),) * 3
         ),
         Table(
-            "read-again", "Read again", ("Step", "What", "Value", "Time"), (("",) * 4,) * 12, "What is read a second time."
+            "read-again",
+            "Read again",
+            ("Step", "What", "Value", "Time"),
+            (("",) * 4,) * 12,
+            "What is read a second time.",
         ),
         Table(
             "trouble",

@@ -174,7 +174,9 @@ def test_lines_to_write_a_reading_on_are_8_mm_high(paper: str) -> None:
             classes = table.element.get("class") or "" if table.element is not None else ""
             which = next((name for name in heights if "tablebox" in classes and name in classes), "")
             rows = [row for row in _boxes(table) if type(row).__name__ == "TableRowBox"] if which else []
-            heights[which or "read-again"] += [row.height / PIXELS for row in rows if row.element.getparent().tag == "tbody"]
+            heights[which or "read-again"] += [
+                row.height / PIXELS for row in rows if row.element.getparent().tag == "tbody"
+            ]
     # Twelve lines, in two columns.
     assert len(heights["read-again"]) == 6
     assert heights["holds"]

@@ -89,11 +89,16 @@ def test_requirement_59_a_failed_safety_test_takes_the_door_out_of_use(sheet: Sh
         assert word in said
     whole = " ".join(sheet.words["endings"])
     assert "out of use" in whole
-    # Only bringing the leaf home after the tests ends otherwise; air left, which goes back to bleeding; and a control
-    # that drives the wrong way or does not let go, where the leaf is left alone at once and isolated from outside.
+    # Only bringing the leaf home after the tests ends otherwise; air left, which goes back to bleeding; a control that
+    # drives the wrong way or does not let go, where the leaf is left alone at once and isolated from outside; and a
+    # limit switch tried for the first time, which is set anew, once.
     left_alone = {step.id for step in tests if step.if_not is not None and step.if_not.ending == "stuck"}
     assert left_alone <= {"safety.rest", "safety.jog-off", "safety.jog-towards"}
-    rest = {step.id for step in tests} - {step.id for step in ended} - left_alone
+    again = [step for step in tests if step.id in {"safety.limit-off", "safety.limit-towards"}]
+    for step in again:
+        assert step.if_not is not None
+        assert [step.if_not.ending, *(other.ending for other in step.if_not.others)] == ["home", "unsafe"]
+    rest = {step.id for step in tests} - {step.id for step in [*ended, *again]} - left_alone
     # In more wind than may be nothing is tested: that is no failed test.
     assert rest <= {"safety.air", "safety.give", "safety.wind-first", "safety.wind", "safety.wind-again"}
 

@@ -155,6 +155,7 @@ def test_what_is_left_out_of_the_combinations_decides_nothing(words: Words) -> N
         "isolator-post",
         "lines-planned",
         "load-holding",
+        "midway",
         "override",
         "pair",
         "people-unknown",

@@ -17,7 +17,9 @@ def _logs(sheet: Sheet) -> dict[str, Table]:
 
 def test_the_oil_of_a_log_is_told_in_the_units_of_its_columns(sheet: Sheet, computed: Commissioning) -> None:
     for table in _logs(sheet).values():
-        level = next(found[1] for header in table.headers if (found := re.fullmatch(r"(mm|in) (?:fallen|bajados)", header)))
+        level = next(
+            found[1] for header in table.headers if (found := re.fullmatch(r"(mm|in) (?:fallen|bajados)", header))
+        )
         summed = table.headers[-1].partition(" ")[0]
         if isinstance(computed.facts.unit.bleeding, VentBleeding):
             # A row ends at so much fall in all, in what is read on the glass.

@@ -219,6 +219,7 @@ def test_a_missing_step_that_others_rest_on_is_caught(
         ("saltmarrow-depot", "final.unblock"),
         ("oddernsay-research-hangar", "proof.again"),
         ("oddernsay-research-hangar", "proof.tested"),
+        ("oddernsay-research-hangar", "proof.starter"),
         ("oddernsay-research-hangar", "proof.complete"),
         ("oddernsay-research-hangar", "proof.try"),
         ("oddernsay-research-hangar", "proof.limits"),

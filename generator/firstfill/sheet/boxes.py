@@ -190,7 +190,7 @@ def _one(values: Values, words: BoxWords, identity: str) -> Box:
 
 
 def make_boxes(values: Values, boxes: tuple[BoxWords, ...], owner: str) -> tuple[Box, ...]:
-    """Fill in the boxes of a step or of a group of the record.
+    """Fill in the boxes of a step or of a group of the record; a box whose label comes out empty is left out.
 
     Parameters
     ----------
@@ -206,5 +206,7 @@ def make_boxes(values: Values, boxes: tuple[BoxWords, ...], owner: str) -> tuple
         several = items(values, words.each) if words.each else [None]
         for item in several:
             inside = values if item is None else values.inside(each=item)
+            if words.label.source and not words.label.said(inside.names):
+                continue
             made.append(_one(inside, words, f"{owner}.{len(made) + 1}"))
     return tuple(made)

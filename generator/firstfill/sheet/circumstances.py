@@ -151,6 +151,14 @@ def _winds_differ(commissioning: Commissioning) -> bool:
     return shown(ledger["leaf.wind_first_travel"], facts).text != shown(ledger["leaf.wind_working"], facts).text
 
 
+def _midway(commissioning: Commissioning) -> bool:
+    """Tell whether a pressure is set on the way to the final one: as printed, it is neither of the two ends."""
+    ledger, facts = commissioning.ledger, commissioning.facts
+    midway = ledger["relief.midway"]
+    ends = (shown(ledger[name], facts).text for name in ("relief.travel", "relief.target"))
+    return bool(midway.refused) or shown(midway, facts).text not in ends
+
+
 def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
     """Return the truth of every condition that holds for the whole job."""
     fall = commissioning.ledger.get("air.level_fall_allowed")
@@ -170,6 +178,7 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "isolator-far": _verdict(commissioning, "site.isolator_near") != "ok",
         "air-visible": seen,
         "winds-differ": _winds_differ(commissioning),
+        "midway": _midway(commissioning),
     }
 
 

@@ -100,6 +100,7 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "isolator-far": _checks("site.isolator_near"),
         "air-visible": RestsOn(findings=("air.level_fall_allowed",), checks=("air.visible",)),
         "winds-differ": RestsOn(findings=("leaf.wind_first_travel", "leaf.wind_working")),
+        "midway": RestsOn(findings=("relief.midway", "relief.travel", "relief.target")),
         "invented": _checks("data.not_invented"),
         "holding-stated": _facts("unit.valves.load_holding", "door.holding_setting"),
         "drift-stated": _facts("door.drift"),

@@ -71,6 +71,7 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "holding-stated": "load-holding valves are fitted, and the door states what they are set to",
         "drift-stated": "the door states how far its leaf may drift",
         "winds-differ": "the first travels bear less wind than the door does later",
+        "midway": "the relief valve is set once more between the first travel and its final setting",
         "difference-stated": "the door states how far its two sides may differ",
         "times-asked": "times are asked for",
         "prop-stated": "the door states what blocks its leaf",

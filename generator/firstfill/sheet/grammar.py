@@ -66,6 +66,7 @@ MARKS: dict[str, tuple[str, ...]] = {
     "release": ("none", "tools", "people", "unlocked", "called"),
     "posts": ("none", "set"),
     "starter": ("none", "manned"),
+    "motor-start": ("none", "fitted"),
     "dead": ("unproved", "meter", "tested", "proved"),
     "filler": ("shut", "open"),
     "gauge-isolator": ("unknown", "open", "shut"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from firstfill.commissioning.people import Posts, posts
 from firstfill.sheet.day import LAST_OF_TODAY, Day, said_time
 from firstfill.sheet.plan import Plan, PlannedBlock, PlannedStep
@@ -65,10 +67,10 @@ def staff_words(values: Values, maker: StepMaker, plan: Plan, day: Day) -> dict[
             made.append(labels["people third"].format(steps=numbers, time=lasting(own)))
     if always > 2 and values.case["posts-apart"]:
         third.insert(0, labels["third watch"])
+    early = [block for block in powered if block.id not in maker.late]
     if values.case["motor-power-only"]:
-        early = [block for block in powered if block.id not in maker.late]
         made.append(labels["people starter"].format(time=lasting(early)))
-    made.append(_electrician(values, plan, day))
+    made.append(_electrician(values, plan, day, {block.id for block in early}))
     return {
         "people": " ".join(one for one in made if one),
         "second": ", ".join(_duties(values, wanted)),
@@ -76,18 +78,31 @@ def staff_words(values: Values, maker: StepMaker, plan: Plan, day: Day) -> dict[
     }
 
 
-def _electrician(values: Values, plan: Plan, day: Day) -> str:
-    """Return in which phases of the day the electrician is wanted, and from when to when."""
-    theirs = [
-        (phase, block)
-        for phase, block in plan.blocks()
-        if phase.words.number <= LAST_OF_TODAY and any(step.words.who == "electrician" for step in block.steps)
-    ]
+def _electrician(values: Values, plan: Plan, day: Day, started: Collection[str]) -> str:
+    """Return in which phases of the day the electrician is wanted, and from when to when.
+
+    ``started`` are the blocks in which the motor is started at the starter: with the motor alone wired the electrician
+    stands there as well.
+    """
+    alone = values.case["motor-power-only"] or values.case["answer-open"]
+    theirs, at_starter = [], []
+    for phase, block in plan.blocks():
+        if phase.words.number > LAST_OF_TODAY:
+            continue
+        if any(step.words.who == "electrician" for step in block.steps):
+            theirs.append((phase, block))
+        elif alone and block.id in started and block.place.answer != "complete":
+            at_starter.append(phase.words.number)
     if not theirs:
         return ""
     last = theirs[-1][1].id
-    return values.labels["people electrician"].format(
-        phases=", ".join(dict.fromkeys(str(phase.words.number) for phase, _ in theirs)),
+    numbers = {phase.words.number for phase, _ in theirs}
+    more = sorted(set(at_starter) - numbers)
+    if values.case["motor-power-only"]:
+        numbers, more = numbers | set(more), []
+    return values.labels["people electrician open" if more else "people electrician"].format(
+        phases=", ".join(str(number) for number in sorted(numbers)),
+        more=", ".join(str(number) for number in more),
         start=said_time(values, day.until(plan, theirs[0][1].id)),
         end=said_time(values, day.until(plan, last) + day.minutes[last]),
     )

@@ -20,7 +20,7 @@ from firstfill.sheet.said import Said
 from firstfill.sheet.templates import Text
 from firstfill.sheet.view import Values
 from firstfill.sheet.walk import Walked
-from firstfill.sheet.words import Entry, Line, TimerWords, Way, Words
+from firstfill.sheet.words import Entry, Line, StepWords, TimerWords, Way, Words
 
 _SIGNED = "electrics.sign"
 _MOTOR_ONLY = "motor only"
@@ -163,8 +163,12 @@ class StepMaker:
         return Timer(f"{words.label.said(values.names)}: {printed}", seconds or 0.0, words.most)
 
     def if_not(self, values: Values, block: PlannedBlock, step: PlannedStep) -> IfNot | None:
-        """Return what to do where the step does not come out, step numbers filled in."""
-        ways = [self.way(values, block, step, way) for way in step.words.ways_out]
+        """Return what to do where the step does not come out, step numbers filled in.
+
+        A way out whose words come out empty is left out: the walk goes it all the same, and finds no fault in it.
+        """
+        there = (way for way in step.words.ways_out if way.text is None or way.text.said(values.names))
+        ways = [self.way(values, block, step, way) for way in there]
         if not ways:
             return None
         first, *others = ways
@@ -209,7 +213,7 @@ class StepMaker:
             id=step.id,
             number=step.number,
             role=values.labels[f"role {words.who}"],
-            place=values.labels[f"place {self.place(values, words.where)}"],
+            place=values.labels[f"place {self.place(values, block, words)}"],
             action=action,
             expected=expected,
             boxes=boxes,
@@ -297,9 +301,14 @@ class StepMaker:
         translation = self.words.translation
         return translation is not None and step in translation.about.safety
 
-    def place(self, values: Values, where: str) -> str:
-        """Return the place: the controls are at the unit where only the motor is wired."""
-        return "unit" if where == "controls" and values.case["motor-power-only"] else where
+    def place(self, values: Values, block: PlannedBlock, words: StepWords) -> str:
+        """Return the place: with the motor alone wired the drives are held at the unit.
+
+        What is fitted at the controls is pressed there all the same: before anything was driven, and once joined.
+        """
+        pressed = block.case.get("first-lockout") or any(need.mark == "controls" for need in words.needs)
+        at_unit = words.where == "controls" and values.case["motor-power-only"] and not pressed
+        return "unit" if at_unit else words.where
 
     def caution(self, values: Values, name: str) -> Caution:
         """Return a safety message by its id."""

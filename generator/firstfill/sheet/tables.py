@@ -192,9 +192,7 @@ def _holds(values: Values, stage: BleedStage) -> Table:
     # With vents a row ends at so much fall in all, which is added up as it is read.
     seen, summed = ("holds bubbles", "holds falls") if vented else ("holds foam", "holds volume")
     level, volume = _unit_of(values, "level"), _unit_of(values, "volume")
-    columns += [
-        labels[key].format(level=level, volume=volume) for key in ("holds level", "holds fall", seen, summed)
-    ]
+    columns += [labels[key].format(level=level, volume=volume) for key in ("holds level", "holds fall", seen, summed)]
     rounds = max(int(str(row.rounds)), int(str(row.rounds_least)) + _SPARE_ROUNDS)
     lines = tuple((str(number), *("",) * (len(columns) - 1)) for number in range(1, rounds + 1))
     times = _likely(values, *(_lead(values, stage.name(name)) for name in ("time_least", "time")))
