@@ -274,6 +274,10 @@ class _Round:
     def trouble(self, bit: _Bit, at: Number, least: int, most: int) -> None:
         """Note where the table of troubles leads to from between two steps of a part."""
         for target in self.troubles:
+            if target not in self.home:
+                # The row is that of another kind of job, or of the other answer: nobody has come to its step.
+                self.back(bit, (_SEEN_AGAIN,), at)
+                continue
             place = self.home[target]
             local = bit.where.get(target, 0)
             earlier = bit.number >= _FIRST_TRAVEL > self.explorer.parts[place][0].number

@@ -33,6 +33,10 @@ def _row(sheet: Sheet, sign: str) -> tuple[str, ...] | None:
     return next((row for row in sheet.tables["trouble"].rows if row[0].startswith(sign)), None)
 
 
+def _people(sheet: Sheet) -> str:
+    return next(number for number in sheet.head_numbers if number.id == "people").note
+
+
 @pytest.fixture(scope="module")
 def changed(words: Words) -> Callable[[str, str], Sheet]:
     """Compose the job of the motor alone with one of its lines changed."""
@@ -62,11 +66,10 @@ def test_the_electrician_is_wanted_in_every_phase_with_a_start_at_the_starter(
     sheet = sheets[ODDERNSAY]
     held = [block for block in _blocks(sheet) if any("at the starter" in text for text in block.reminders)]
     wanted = sorted({int(block.steps[0].number.split(".")[0]) for block in held} | {5, 11, 12})
-    note = next(number for number in sheet.head_numbers if number.id == "people").note
-    assert f"E in phases {', '.join(str(number) for number in wanted)}: from" in note
+    assert f"E in phases {', '.join(str(number) for number in wanted)}: from" in _people(sheet)
     assert {6, 7, 8, 9, 10} <= set(wanted)
     # Where the electrician says on the day what is wired, it rests on that.
-    note = next(n for n in changed("wiring: motor power only", "wiring: none").head_numbers if n.id == "people").note
+    note = _people(changed("wiring: motor power only", "wiring: none"))
     assert "E in phases 5, 6, 10, 11, 12; if “motor only” is signed, in 7, 8, 9 too: from" in note
     # With the wiring complete nobody stands at the starter.
     note = next(
