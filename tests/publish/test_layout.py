@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache
@@ -9,15 +10,22 @@ from typing import Any
 
 import pytest
 
-from firstfill.publish.page import print_html
+from firstfill.publish.page import card_html, print_html, working_html
 from firstfill.publish.pdf import engine
 from firstfill.publish.rendering import ASSETS, strong
+from firstfill.sheet import compose, read_words
 from firstfill.sheet.document import Sheet
 from publish import sample
-from publish.test_demonstration import JOBS
+from publish.test_demonstration import JOBS, ROOT, TRANSLATED
 
 PIXELS = 96 / 25.4  # CSS pixels of a millimetre
+LEAST = 11.0  # pt: the least size of printed text
+_WHOLE = ("lockout", "release", "pause")
 _WATCHED = (
+    "lockout",
+    "release",
+    "pause",
+    "hold",
     "phasehead",
     "blockhead",
     "caution",
@@ -43,6 +51,9 @@ class Laid:
     blanks: list[tuple[float, float, float]] = field(default_factory=list)
     lines: list[tuple[str, float]] = field(default_factory=list)
     """Rows of tables to write in: name of the table, height."""
+    small: list[tuple[str, float]] = field(default_factory=list)
+    """Texts, those of head and foot too, below the least size, in points."""
+    head: str = ""
     spilled: list[str] = field(default_factory=list)
     """Texts of tables that run over the edge of their cell, into the next one."""
     lowest: float = 0.0
@@ -63,14 +74,20 @@ def _lines(box: Any, name: str) -> Iterator[tuple[str, float]]:
                 yield name, row.height / PIXELS
 
 
-def laid_out(sheet: Sheet) -> list[Laid]:
+def laid_out(sheet: Sheet, html: str = "", style: str = "print") -> list[Laid]:
     """Lay a sheet out as the PDF is, and read where everything came to lie."""
     loaded = engine()
-    page = loaded.weasyprint.HTML(string=print_html(sheet), base_url=ASSETS.as_uri(), url_fetcher=loaded.fetcher)
+    source = html or print_html(sheet)
+    page = loaded.weasyprint.HTML(string=source, base_url=ASSETS.as_uri(), url_fetcher=loaded.fetcher)
     found = []
-    for made in page.render(stylesheets=[loaded.styles["print"]], font_config=loaded.fonts).pages:
+    for made in page.render(stylesheets=[loaded.styles[style]], font_config=loaded.fonts).pages:
         root = made._page_box
         laid = Laid(root.margin_width() / PIXELS, root.margin_height() / PIXELS)
+        words = [box for box in _boxes(root) if type(box).__name__ == "TextBox" and box.text.strip()]
+        sizes = [(box.text, box.style["font_size"] * 72 / 96) for box in words]
+        laid.small = [(text, size) for text, size in sizes if size < LEAST - 0.01]
+        heads = [box for box in root.children if getattr(box, "at_keyword", "").startswith("@top-")]
+        laid.head = " ".join(one.text for box in heads for one in _boxes(box) if type(one).__name__ == "TextBox")
         for box in _boxes(root.children[0]):
             classes = (box.element.get("class") or "").split() if box.element is not None else []
             part = next((name for name in _WATCHED if name in classes and "grouped" not in classes), "")
@@ -102,14 +119,58 @@ def sample_pages(paper: str) -> list[Laid]:
 _MADE: dict[tuple[str, str], list[Laid]] = {}
 
 
+@pytest.fixture(scope="module")
+def printed(sheets: dict[str, Any], commissionings: dict[str, Any]) -> dict[str, Sheet]:
+    """Every job of the demonstration in the language it is printed in."""
+    return {**sheets, TRANSLATED: compose(commissionings[TRANSLATED], read_words(ROOT / "content", "es"))}
+
+
+def on_paper(sheet: Sheet, paper: str) -> Sheet:
+    return replace(sheet, identity=replace(sheet.identity, paper=paper))
+
+
+def _laid(printed: dict[str, Sheet], job: str, paper: str) -> list[Laid]:
+    """Return the pages of a job, laid out once for all tests."""
+    if (job, paper) not in _MADE:
+        _MADE[(job, paper)] = laid_out(on_paper(printed[job], paper))
+    return _MADE[(job, paper)]
+
+
 @pytest.fixture(params=["A4", "Letter"])
-def demonstration(sheets: dict[str, Any], request: pytest.FixtureRequest) -> list[Laid]:
+def demonstration(printed: dict[str, Sheet], request: pytest.FixtureRequest) -> list[Laid]:
     """The first job of the demonstration on either paper."""
-    sheet = sheets["brackwater-lifeboat-shed"]
-    key = (sheet.identity.job, request.param)
-    if key not in _MADE:
-        _MADE[key] = laid_out(replace(sheet, identity=replace(sheet.identity, paper=request.param)))
-    return _MADE[key]
+    return _laid(printed, "brackwater-lifeboat-shed", request.param)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("job", JOBS)
+def test_no_text_is_smaller_than_11_pt(printed: dict[str, Sheet], job: str, paper: str) -> None:
+    """Sheet and card, head and foot too; what is drawn in a figure has its own test."""
+    sheet = on_paper(printed[job], paper)
+    assert [(number, page.small) for number, page in enumerate(_laid(printed, job, paper), 1) if page.small] == []
+    assert [page.small for page in laid_out(sheet, card_html(sheet), "card") if page.small] == []
+
+
+def test_no_text_of_the_working_is_smaller_than_11_pt() -> None:
+    sheet = sample.sheet("caution")
+    assert [page.small for page in laid_out(sheet, working_html(sheet), "working") if page.small] == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("job", JOBS)
+def test_a_lockout_is_whole_and_a_torn_frame_is_named_overleaf(printed: dict[str, Sheet], job: str, paper: str) -> None:
+    pages = _laid(printed, job, paper)
+    for number, (page, following) in enumerate(itertools.pairwise(pages), start=1):
+        torn = [
+            (kind, element)
+            for kind, element in following.parts
+            if kind in {*_WHOLE, "hold"} and any(element is other for _, other in page.parts)
+        ]
+        for kind, element in torn:
+            # A stage table with its figures is longer than the rest of most pages: it goes on, and the head says so.
+            assert kind == "hold" or "long" in element.get("class").split(), (number, kind)
+        continued = f", {printed[job].labels['continued']} · "
+        assert (continued in following.head) == bool(torn), (number + 1, following.head)
 
 
 def assert_together(pages: list[Laid]) -> None:
@@ -126,8 +187,8 @@ def assert_together(pages: list[Laid]) -> None:
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_no_number_of_a_table_is_printed_over_the_next_one(sheets: dict[str, Any], job: str) -> None:
-    pages = laid_out(sheets[job])
+def test_no_number_of_a_table_is_printed_over_the_next_one(printed: dict[str, Sheet], job: str) -> None:
+    pages = _laid(printed, job, printed[job].identity.paper)
     assert [(number, text) for number, page in enumerate(pages, start=1) for text in page.spilled] == []
 
 
@@ -188,14 +249,19 @@ def test_lines_to_write_a_reading_on_are_8_mm_high(demonstration: list[Laid]) ->
 
 def test_no_page_is_wasted(demonstration: list[Laid]) -> None:
     if demonstration[0].height > 290:
-        # Three rows of bleeding with a line a round, eight lockouts and releases in full: some 650 lines to tick.
-        assert len(demonstration) <= 25
+        # Three rows of bleeding with a line a round, eight lockouts and releases in full: some 650 lines to tick,
+        # all of it in 11 pt or more, each lockout and release whole on its page, and lines to pump and read again.
+        assert len(demonstration) <= 30
     for number, page in enumerate(demonstration, start=1):
         kinds = {kind for kind, _ in page.parts}
         last = number == len(demonstration)
         before_new_page = not last and demonstration[number].parts[0][0] in {"record", "trouble", "phasehead"}
         if "front" in kinds or "record" in kinds or last or before_new_page:
             # What stays empty here is ruled for notes.
+            continue
+        if not last and demonstration[number].parts[0][0] in {*_WHOLE, "figure"}:
+            # What is not torn is less than half a page high.
+            assert page.lowest >= 13.5 + (page.height - 13.5 - 9.5) * 0.55, number
             continue
         assert page.lowest >= 13.5 + (page.height - 13.5 - 9.5) * 2 / 3, number
 

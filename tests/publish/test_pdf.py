@@ -190,8 +190,8 @@ def test_text_is_large_enough_and_inside_the_paper(paper: str) -> None:
     width, height = (side / 25.4 * 72 for side in PAPERS[paper])
     sheet = without_figures(sample.sheet("caution", paper))
     found = [text for page in reader(pdf_bytes(print_html(sheet), sheet)).pages for text in placed(page)]
-    # ISO/IEC Guide 37: running text not under 10 pt.
-    assert min(size for _, _, size in found) >= 9.99
+    # Larger than the 10 pt that ISO/IEC Guide 37 asks for running text: it is read in gloves and bad light.
+    assert min(size for _, _, size in found) >= 10.99
     for x, y, _ in found:
         # 15 mm for thumb and holes on the left; 5 mm is what a common printer cannot reach.
         assert 15 / 25.4 * 72 - 0.5 <= x <= width - 5 / 25.4 * 72
@@ -348,7 +348,7 @@ def test_card_is_one_page_and_complete(verdict: str, paper: str) -> None:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_the_card_folds_at_half_its_height_off_the_injection_warning(paper: str) -> None:
+def test_the_card_folds_at_half_its_height_or_below_a_longer_strip(paper: str) -> None:
     sheet = sample.sheet("caution", paper)
     loaded = engine()
     (page,) = (
@@ -367,10 +367,14 @@ def test_the_card_folds_at_half_its_height_off_the_injection_warning(paper: str)
 
     walk(page._page_box)
     half = page._page_box.margin_height() / 2
+    strip = found["strip"][1]
     for mark in ("fold near", "fold far"):
-        assert found[mark][0] == pytest.approx(half, abs=0.5 * 96 / 25.4)
-    top, bottom = found["injection"]
-    assert bottom < half or top > half - 1
+        fold = found[mark][0]
+        assert fold == pytest.approx(max(half, strip), abs=1.5 * 96 / 25.4)
+        # A scale is read to the millimetre: no fold crosses it, nor the warning.
+        assert strip < fold
+        top, bottom = found["injection"]
+        assert bottom < fold or top > fold - 1
 
 
 def test_strip_and_proof_bar_are_at_full_size() -> None:

@@ -213,6 +213,21 @@ def seen(page: Any, place: str) -> bool:
 
 
 @pytest.mark.parametrize("width", WIDTHS)
+def test_fingerprint_and_site_stand_whole_in_the_bar(places: dict[str, Path], tab: Any, width: int) -> None:
+    page = tab(width).go(places["phone file of fennwick-boat-hall"])
+    for place in (".fingerprint", ".at-site"):
+        cut = page.evaluate(
+            """place => {
+              const box = document.querySelector(`.bar ${place}`);
+              const at = box.getBoundingClientRect();
+              return box.scrollWidth > Math.ceil(at.width) || at.right > innerWidth || at.left < 0;
+            }""",
+            place,
+        )
+        assert not cut, place
+
+
+@pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("name", ["phone file of fennwick-boat-hall", "page of fennwick-boat-hall"])
 def test_a_block_and_the_table_of_troubles_are_three_taps_away(
     places: dict[str, Path], tab: Any, name: str, width: int

@@ -80,11 +80,10 @@ def sheet_folder(job: str) -> str:
     return f"sheets/{job}"
 
 
-def _links(sheet: Sheet, contents: Contents, start: str) -> tuple[tuple[str, str], ...]:
+def _links(sheet: Sheet, contents: Contents, labels: Mapping[str, str], start: str) -> tuple[tuple[str, str], ...]:
     job = sheet.identity.job
-    # In the language of the sheet they lead to.
     return tuple(
-        (sheet.labels[label], posixpath.relpath(f"{sheet_folder(job)}/{file_name(job, form)}", start))
+        (labels[label], posixpath.relpath(f"{sheet_folder(job)}/{file_name(job, form)}", start))
         for form, label in _FILE_LABELS
         if form in contents.forms
     )
@@ -92,7 +91,7 @@ def _links(sheet: Sheet, contents: Contents, start: str) -> tuple[tuple[str, str
 
 def _start_page(contents: Contents, entries: Sequence[CatalogueEntry]) -> Page:
     labels = contents.labels
-    found = [(sheet, _links(sheet, contents, ".")) for sheet in contents.sheets]
+    found = [(sheet, _links(sheet, contents, labels, ".")) for sheet in contents.sheets]
     groups = [(group, [entry for entry in entries if entry.group == group]) for group in ("doors", "units", "fluids")]
     values = {"labels": labels, "found": found, "groups": groups}
     return Page("index.html", labels["site title"], rendered("start.html.j2", values))
@@ -159,7 +158,7 @@ def site_pages(contents: Contents) -> tuple[Page, ...]:
         Page(
             f"jobs/{sheet.identity.job}.html",
             f"{sheet.identity.number} {sheet.identity.site}",
-            fragment(sheet, _links(sheet, contents, "jobs")),
+            fragment(sheet, _links(sheet, contents, sheet.labels, "jobs")),
             "sheets",
         )
         for sheet in contents.sheets
