@@ -265,10 +265,11 @@ def test_after_a_reload_a_link_leads_to_where_one_was(places: dict[str, Path], t
     assert not page.is_visible(".jumps .at")
 
 
-def test_the_bar_is_one_line_of_text_and_checks_and_working_are_folded(places: dict[str, Path], tab: Any) -> None:
+def test_the_bar_is_two_lines_at_most_and_checks_and_working_are_folded(places: dict[str, Path], tab: Any) -> None:
     page = tab(320).go(places["phone file of fennwick-boat-hall"])
     line = page.locator(".bar .which").bounding_box()
-    assert line["height"] < 2 * 17 * 1.45
+    # Number, fingerprint and mark in one, the site in the next: on the narrowest phone nothing is cut off.
+    assert line["height"] < 3 * 17 * 1.45
     folded = page.locator(".annex details")
     assert folded.count() == 2
     assert not page.locator(".annex .worked").first.is_visible()

@@ -364,6 +364,12 @@ def test_each_caution_of_a_check_stands_at_a_step(sheet: Sheet) -> None:
             assert any(line.reason in note for note in notes), line.check
 
 
+def test_every_set_value_has_its_window(sheet: Sheet) -> None:
+    """As at its step: what may be written beside the target is known wherever it is set."""
+    for row in sheet.tables["settings"].rows:
+        assert any(sign.isdigit() for sign in row[2]), row
+
+
 def test_tables_are_rectangles(sheet: Sheet) -> None:
     for name, table in sheet.tables.items():
         assert table.id == name
