@@ -399,12 +399,12 @@ def test_a_fact_nobody_translated_is_told_with_its_place(
 ) -> None:
     path = words_folder / LANGUAGE / "facts.md"
     text = path.read_text(encoding="utf-8")
-    path.write_text(re.sub(r"<!-- en \w+: wall box beside the unit -->\ntext: .*\n", "", text), encoding="utf-8")
+    path.write_text(re.sub(r"<!-- en \w+: wall box near the unit -->\ntext: .*\n", "", text), encoding="utf-8")
     with pytest.raises(WordsError) as caught:
         compose(commissionings["brackwater-lifeboat-shed"], read_words(words_folder, LANGUAGE))
     (problem,) = caught.value.problems
     assert "dunlin-a.yaml" in str(problem)
-    assert "'wall box beside the unit'" in str(problem)
+    assert "'wall box near the unit'" in str(problem)
 
 
 def test_words_of_the_facts_hold_to_their_numbers(words_folder: Path) -> None:
