@@ -87,7 +87,8 @@ def test_card(sheets: dict[str, Any], job: str) -> None:
         assert flat(f"{step.number} {step.action}") in text
     for number in sheet.head_numbers:
         if number.id in {"head.level", "head.stop", "head.relief", "head.wind", "head.cold", "level", "stop", "relief"}:
-            assert flat(number.value) in text
+            # Each level stands in a line of its own, without the dot between them.
+            assert all(flat(part) in text for part in number.value.split(" · ")), number.id
     assert (text.count(sheet.labels["unusable"]) == 2) == (job == STOPPED)
 
 
