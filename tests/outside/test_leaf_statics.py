@@ -43,7 +43,7 @@ from firstfill.hydraulics.leaf_at_rest import (
     drift_unheld,
     force_at_place,
     force_to_hold,
-    load_that_moves,
+    moment_that_moves,
     push_off_stop,
     push_that_moves,
 )
@@ -222,7 +222,7 @@ def test_leaf_on_its_stop(name):
     sign = math.copysign(1.0, rate)
     agrees(push_off_stop, WORK, push_off_stop(5000.0, rest), sign * 5000.0, rel=1e-12)
     agrees(push_that_moves, WORK, push_that_moves(rest, 1.0), (weight + 400.0) / abs(rate), rel=1e-8)
-    agrees(load_that_moves, WORK, load_that_moves(rest, 0.5), max(0.0, weight + 200.0), rel=1e-9)
+    agrees(moment_that_moves, WORK, moment_that_moves(rest, 0.5), max(0.0, weight + 200.0), rel=1e-9)
     push = (weight + 3000.0) / abs(rate)
     agrees(force_to_hold, WORK, force_to_hold(push, rest, 4.0), 3000.0 / 4.0, rel=1e-7)
     agrees(

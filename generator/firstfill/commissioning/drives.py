@@ -176,8 +176,8 @@ def _velocity_pressure(w: Workings, speed: Input) -> Finding:
 def _air(speed: Input | None) -> str:
     if speed is None:
         return "still air"
-    if isinstance(speed, Finding) and speed.name == "leaf.wind_by_hand":
-        return "wind of leaf.wind_by_hand"
+    if isinstance(speed, Finding):
+        return f"wind of {speed.name}"
     if isinstance(speed, Quantity | Missing) and speed.location is not None:
         return "wind at the resting limit" if "resting_limit" in speed.location.keys else "working wind"
     return "wind of 1 m/s" if speed is UNIT_WIND else "working wind"

@@ -6,18 +6,17 @@ from typing import cast
 
 from firstfill.commissioning.bleed import leaf_at_rest
 from firstfill.commissioning.bleed_hold import holds_at_rest
-from firstfill.commissioning.drives import is_hinged, wind_load
+from firstfill.commissioning.drives import wind_load
 from firstfill.commissioning.finding import Finding, Input
 from firstfill.commissioning.judging import Judgement, judge
 from firstfill.commissioning.workings import Workings
 from firstfill.hydraulics.constants import HAND_HOLDS, TRUSTED_FRICTION, UNIT_WIND
-from firstfill.hydraulics.leaf_at_rest import LeafAtRest, load_that_moves
+from firstfill.hydraulics.leaf_at_rest import LeafAtRest, moment_that_moves
 from firstfill.hydraulics.wind import moment_at_edge, wind_at_force, wind_at_moment
-from firstfill.specs import SlideDoor, SwingDoor
+from firstfill.specs import SlideDoor, SwingDoor, TiltUpDoor
 
 __all__ = ["check", "compute"]
 
-_NO_EFFECT = "wind_without_effect"
 _MOVES = "leaf.wind_moves_at_rest"
 _RULE = "wind at the resting limit, off the stop, over the least weight that presses on it; friction helps none: yes"
 
@@ -36,8 +35,8 @@ def compute(w: Workings) -> None:
     unheld: dict[str, Input] = {"with oil": w.facts.door.wind.fact("resting_limit")}
     if hand is not None:
         unheld["one hand"] = hand
-    elif (weight := _by_weight(w)).refused != _NO_EFFECT:
-        unheld["weight"] = weight
+    elif isinstance(w.facts.door, TiltUpDoor):
+        unheld["weight"] = _by_weight(w)
     w.ledger.pick("leaf.wind_unheld", "least", candidates=unheld)
     day: dict[str, Input] = {name: w.ledger[name] for name in ("leaf.wind_first_travel", "leaf.wind_working")}
     if w.ledger[_MOVES].value == "yes":
@@ -60,12 +59,12 @@ def _by_hand(w: Workings) -> Finding | None:
 
 
 def _by_weight(w: Workings) -> Finding:
-    """Return the wind up to which a tilting or lifted leaf stays on its stop without oil, as a step on the way."""
-    label = "load that weight and half of the friction keep it against"
-    left = w.ledger.step(label, load_that_moves, rest=leaf_at_rest(w), share=TRUSTED_FRICTION)
+    """Return the wind up to which a tilting leaf stays on its stop without oil, as a step on the way."""
+    label = "moment that weight and half of the friction keep it against"
+    left = w.ledger.step(label, moment_that_moves, rest=leaf_at_rest(w), share=TRUSTED_FRICTION)
     at_unit = wind_load(w, UNIT_WIND, holding=True)
-    limit = wind_at_moment if is_hinged(w) else wind_at_force
-    return w.ledger.step("wind that a leaf without oil bears", limit, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
+    label = "wind that a leaf without oil bears"
+    return w.ledger.step(label, wind_at_moment, left=left, at_unit=at_unit, unit_wind=UNIT_WIND)
 
 
 def check(w: Workings) -> None:

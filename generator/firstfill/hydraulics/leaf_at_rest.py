@@ -18,7 +18,7 @@ __all__ = [
     "drift_unheld",
     "force_at_place",
     "force_to_hold",
-    "load_that_moves",
+    "moment_that_moves",
     "push_off_stop",
     "push_that_moves",
 ]
@@ -145,13 +145,13 @@ def push_that_moves(rest: LeafAtRest, share: float) -> float:
 
 
 @relation(
-    result=Symbol("R", "force", "load off the stop, or moment"),
+    result=Symbol("M", "moment", "off the stop"),
     symbols={"rest": _REST, "share": Symbol("k", "ratio", "share of the break-away friction")},
-    formula="R = max(0, σ·G(q_f) + k·M_f)",
+    formula="M = max(0, σ·G(q_f) + k·M_f)",
     source="physics",
 )
-def load_that_moves(rest: LeafAtRest, share: float) -> float:
-    """Return the load off the stop that its weight and a share of its friction keep the leaf against, without oil.
+def moment_that_moves(rest: LeafAtRest, share: float) -> float:
+    """Return the moment off the stop that its weight and a share of its friction keep a hinged leaf against, dry.
 
     Parameters
     ----------
@@ -163,7 +163,7 @@ def load_that_moves(rest: LeafAtRest, share: float) -> float:
     Returns
     -------
     float
-        Load, N for a guided leaf, N·m for a hinged one; 0 where weight alone moves the leaf off its stop.
+        Moment, N·m; 0 where weight alone moves the leaf off its stop.
     """
     return max(0.0, rest.on_stop(rest.position) + share * rest.leaf.friction)
 

@@ -243,21 +243,8 @@ REQUIRED_LABELS = frozenset(
         *(
             f"figure course {word}"
             for word in (
-                *(
-                    "title",
-                    "done",
-                    "level",
-                    "stop",
-                    "dead",
-                    "live",
-                    "then",
-                    "off",
-                    "said",
-                    "bars",
-                    "note",
-                    "hold",
-                    "total",
-                ),
+                *("title", "done", "level", "stop", "dead", "live", "then", "off", "said"),
+                *("bars", "note", "hold", "total"),
             )
         ),
         *("block starts", "block starts rest", "timer starts", "step starts"),
