@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from scipy.optimize import least_squares
 
 from firstfill.errors import OutsideValidity
-from firstfill.hydraulics.bleed import cylinder_push
+from firstfill.hydraulics.bleed_pushes import cylinder_push
 from firstfill.hydraulics.circuit import BleedValve, Branch, Circuit, Divider, Holding, Line, Loss, Oil
 from firstfill.hydraulics.network import divided_shares, solve
 

@@ -10,16 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firstfill.hydraulics.air_test import compressed_oil, stretched_hose
-from firstfill.hydraulics.bleed import (
-    branch_share,
-    cylinder_push,
-    fed_port_pressure,
-    opening_pressure,
-    pull_of_end,
-    push_of_all,
-    push_of_end,
-)
+from firstfill.hydraulics.bleed import branch_share, fed_port_pressure, opening_pressure
 from firstfill.hydraulics.bleed_amounts import equal_flow, equal_volume, level_fall, what_chambers_hold
+from firstfill.hydraulics.bleed_pushes import cylinder_push, pull_of_end, push_of_all, push_of_end
 from firstfill.hydraulics.contents import extension_share, swept_share
 from firstfill.hydraulics.edge_give import edge_give, edge_ratio, extension_at_share, hose_as_oil, oil_stiffness
 from firstfill.hydraulics.feed import loss_at_flow, pressure_at_pump, reflected_pressure

@@ -28,12 +28,11 @@ from firstfill.hydraulics.bleed import (
     bleed_gauge,
     branch_flow,
     branch_share,
-    cylinder_push,
     fed_port_pressure,
     flow_under_relief,
     other_port_pressure,
-    push_of_end,
 )
+from firstfill.hydraulics.bleed_pushes import cylinder_push, push_of_end
 from firstfill.hydraulics.circuit import BleedValve, Branch, Circuit, Divider, Holding, Line, Loss, Oil
 from firstfill.hydraulics.valve import loss_falls_from, turbulent_valve_loss, viscous_valve_loss
 from firstfill.specs import load

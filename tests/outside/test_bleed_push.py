@@ -5,7 +5,8 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firstfill.hydraulics.bleed import cylinder_push, fed_port_pressure, pull_of_end, push_of_end
+from firstfill.hydraulics.bleed import fed_port_pressure
+from firstfill.hydraulics.bleed_pushes import cylinder_push, pull_of_end, push_of_end
 from outside.agreement import agrees
 
 PSI, IN2, LBF = 6894.757293168, 0.0254**2, 4.4482216152605

@@ -14,8 +14,9 @@ from fluids.control_valve import N19, Reynolds_factor, Reynolds_valve
 from fluids.friction import one_phase_dP
 from scipy.optimize import brentq
 
-from firstfill.hydraulics.bleed import Way, bleed_gauge, branch_flow, branch_share, other_port_pressure, push_of_all
+from firstfill.hydraulics.bleed import Way, bleed_gauge, branch_flow, branch_share, other_port_pressure
 from firstfill.hydraulics.bleed_amounts import cap_for_rod_rating, drawn_at_most, equal_flow, turnover_time
+from firstfill.hydraulics.bleed_pushes import push_of_all
 from firstfill.hydraulics.circuit import BleedValve, Branch, Circuit, Holding, Line, Loss
 from firstfill.hydraulics.contents import line_volume, plunger_chambers
 from firstfill.hydraulics.cylinder import bore_area, rod_area

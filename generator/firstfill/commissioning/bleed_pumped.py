@@ -14,16 +14,13 @@ from firstfill.hydraulics.bleed import (
     bleed_gauge,
     branch_flow,
     branch_share,
-    cylinder_push,
     fed_port_pressure,
     flow_under_relief,
     opening_pressure,
     other_port_pressure,
-    pull_of_end,
-    push_of_all,
-    push_of_end,
 )
 from firstfill.hydraulics.bleed_amounts import turnover_time
+from firstfill.hydraulics.bleed_pushes import cylinder_push, pull_of_end, push_of_all, push_of_end
 from firstfill.hydraulics.leaf_at_rest import push_off_stop
 from firstfill.hydraulics.valve import (
     turbulent_valve_loss,
