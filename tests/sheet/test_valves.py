@@ -2,33 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Callable
 
 import pytest
 
-from firstfill.commissioning import Commissioning, commission
-from firstfill.sheet import Sheet, compose, read_words
+from firstfill.commissioning import Commissioning
+from firstfill.sheet import Sheet, compose
 from firstfill.sheet.document import Step
-from firstfill.specs import load
-
-ROOT = Path(__file__).parents[2]
-JOB = """
-data_status: invented
-number: LF-26-9005
-issued: 2026-03-02
-site: {{name: A shed, altitude: 6 m}}
-door: {{use: tilt-up-10x4{door}}}
-power_unit: {{use: dunlin, serial: DU-2231{unit}}}
-fluid: hv-22
-temperatures: {{coldest_start: -8 degC, fill: -8 degC}}
-supply: {{voltage: 460 V, phases: 3, frequency: 60 Hz}}
-wiring: complete
-"""
-
-
-def _composed(door: str = "", unit: str = "") -> Sheet:
-    facts = load(ROOT / "unit_specs").job_from_text("a-job", JOB.format(door=door, unit=unit), "jobs/a-job.yaml")
-    return compose(commission(facts), read_words(ROOT / "content", "en"))
+from firstfill.sheet.words import Words
 
 
 def _step(sheet: Sheet, name: str) -> Step | None:
@@ -58,13 +39,16 @@ def test_the_setting_of_each_holding_valve_is_read_before_oil(sheet: Sheet, comp
 
 
 @pytest.mark.parametrize(
-    ("door", "unit"), [(", without: [holding_setting]", ""), ("", ", without: [valves.load_holding]")]
+    ("door", "unit"),
+    [("tilt-up-10x4, without: [holding_setting]", ""), ("tilt-up-10x4", ", without: [valves.load_holding]")],
 )
-def test_without_a_setting_nobody_looks_for_one(door: str, unit: str) -> None:
-    sheet = _composed(door, unit)
+def test_without_a_setting_nobody_looks_for_one(
+    door: str, unit: str, ordered: Callable[..., Commissioning], words: Words
+) -> None:
+    sheet = compose(ordered(door, unit), words)
     assert _step(sheet, "before.holding") is None
     assert _set(sheet) == []
-    assert _step(_composed(), "before.holding") is not None
+    assert _step(compose(ordered(), words), "before.holding") is not None
 
 
 def test_how_the_bleed_valves_are_reached_is_told_where_they_are_set(sheet: Sheet, computed: Commissioning) -> None:
