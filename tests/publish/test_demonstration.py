@@ -90,6 +90,11 @@ def test_card(sheets: dict[str, Any], job: str) -> None:
             # Each level stands in a line of its own, without the dot between them.
             assert all(flat(part) in text for part in number.value.split(" · ")), number.id
     assert (text.count(sheet.labels["unusable"]) == 2) == (job == STOPPED)
+    said = [flat(detail) in text for step in sheet.lockout.steps for detail in step.details]
+    assert len(said) >= 2
+    assert all(said) or not any(said)
+    # The short paper of one job leaves no room for them.
+    assert all(said) == (job != "harrowmoss-machine-shed")
 
 
 @pytest.fixture(scope="module")

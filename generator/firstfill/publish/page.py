@@ -36,6 +36,7 @@ _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers
 _FOLD = {"A4": 139.5, "Letter": 130.7}
 _CARD_HEIGHT = {"A4": 277.0, "Letter": 259.4}
 _POINT = 25.4 / 72  # mm
+_ROW, _HIGH_ROW = 7.5, 9.4  # mm, a row of the card's set values, frame included
 _FREE = 1.0  # mm between the strip of the card and the fold
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it
 
@@ -129,13 +130,23 @@ def card_html(sheet: Sheet) -> str:
     tall = bool(fitting) and strips[fitting[0]] > _HALF_PAGE
     # Below the strip: a fold across a scale makes it unreadable where it is read to the millimetre.
     above = max(_FOLD[sheet.identity.paper], strips[fitting[0]] + _FREE if fitting else 0.0)
-    roomy = above + _below_strip(sheet, beside=tall) <= _CARD_HEIGHT[sheet.identity.paper]
-    more = {"numbers": chosen, "strip": fitting[0] if fitting else "", "tall": tall, "roomy": roomy, "fold": above}
+    room = _CARD_HEIGHT[sheet.identity.paper] - above
+    # First how each volume is let down, then higher rows to write in: each where it fits.
+    ways = _below_strip(sheet, beside=tall, ways=True, row=_ROW) <= room
+    roomy = _below_strip(sheet, beside=tall, ways=ways, row=_HIGH_ROW) <= room
+    more = {
+        "numbers": chosen,
+        "strip": fitting[0] if fitting else "",
+        "tall": tall,
+        "roomy": roomy,
+        "ways": ways,
+        "fold": above,
+    }
     return rendered("card.html.j2", {**sheet_values(sheet), **more})
 
 
-def _below_strip(sheet: Sheet, *, beside: bool) -> float:
-    """Return the height that what stands below the strip of the card takes, in mm, its rows 9 mm high to write in."""
+def _below_strip(sheet: Sheet, *, beside: bool, ways: bool, row: float) -> float:
+    """Return the height that what stands below the strip of the card takes, in mm, with rows ``row`` high."""
 
     def lines(text: str, size: float, wide: float) -> int:
         # A line ends before the word that no longer fits: a twentieth of it stays empty.
@@ -143,13 +154,17 @@ def _below_strip(sheet: Sheet, *, beside: bool) -> float:
 
     size = 11.0
     columns = ((sheet.lockout.steps, 93.0), (sheet.release.steps, 62.0))
-    steps = max(sum(lines(one.action, size, wide) for one in given) for given, wide in columns) * size * 1.1 * _POINT
+    counted = [
+        sum(lines(" ".join((one.action, *(one.details if ways else ()))), size, wide) for one in given)
+        for given, wide in columns
+    ]
+    steps = max(counted) * size * 1.1 * _POINT
     rows = len(sheet.tables["settings"].rows) if "settings" in sheet.tables else 0
     injection = 0.0
     if not beside:
         said = f"{sheet.injection.avoidance} {sheet.injection.mark}"
         injection = 11.5 + lines(said, 11.0, 180.0) * 11.0 * 1.15 * _POINT
-    return injection + 6.0 + steps + (12.0 + 9.4 * rows if rows else 0.0) + 8.0
+    return injection + 6.0 + steps + (12.0 + row * rows if rows else 0.0) + 8.0
 
 
 def _strips(sheet: Sheet) -> list[Circuit]:
