@@ -54,6 +54,7 @@ def _row(values: Values, stage: BleedStage) -> View:
             "set_verb": Written(values.labels["set shut" if is_shut else "set open"], opened),
             "set_rest": Written(set_rest, opened),
             "gauge": gauge_text(values, stage),
+            "floor": _floor(values, stage),
             "settle": Said(stage.settle, shown_fact(stage.settle), facts=settles) if stage.settle else "",
             "rounds": _rounds(values, stage, "rounds"),
             "rounds_least": _rounds(values, stage, "rounds_least"),
@@ -124,19 +125,29 @@ def gauge_text(values: Values, stage: BleedStage) -> str:
     )
 
 
+def _floor(values: Values, stage: BleedStage) -> str:
+    """Return the lower end of what the gauge shows in a row, or nothing where only the upper end can be told."""
+    ledger = values.commissioning.ledger
+    least, most, there = (ledger.get(stage.name(name)) for name in ("reads_least", "reads_most", "gauge_most"))
+    if least is None or most is None or least.refused or most.refused:
+        return ""
+    low, high = str(values.kept(least).lead), str(values.kept(most).lead)
+    too_low = there is not None and there.number < constants.GAUGE_BAND_FROM.value
+    return "" if too_low or least.number <= 0.0 or low == high else low
+
+
 def _gauge_text(values: Values, stage: BleedStage) -> str:
     ledger, backed_off = values.commissioning.ledger, values.commissioning.facts.unit.valves.relief.backed_off
     least, most = (ledger.get(stage.name(f"reads_{bound}")) for bound in ("least", "most"))
     if least is None or most is None or least.refused or most.refused:
         stop = ledger.get("bleed.stop_pressure")
         return str(values.kept(stop)) if stop is not None else values.labels["never"]
-    low, high = values.kept(least), values.kept(most)
+    high = values.kept(most)
     there = ledger.get(stage.name("gauge_most"))
     if there is not None and there.number < constants.GAUGE_BAND_FROM.value:
         return values.labels["too low to read"].format(pressure=high.lead)
-    band = values.labels["from to"].format(least=low.lead, most=high.lead)
-    if least.number <= 0.0 or low.lead == high.lead:
-        band = values.labels["up to"].format(pressure=high.lead)
+    floor = _floor(values, stage)
+    band = values.labels["from to" if floor else "up to"].format(least=floor, most=high.lead, pressure=high.lead)
     starts = ledger.get(stage.name("gauge_least"))
     cut = starts is None or (backed_off is not None and starts.number >= backed_off.value)
     return values.labels["rising"].format(pressure=band) if cut else band

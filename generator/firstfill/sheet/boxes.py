@@ -160,7 +160,7 @@ def _between(
     labels: Mapping[str, str], words: BoxWords, instruments: Instruments, least: _Bound, most: _Bound
 ) -> tuple[str, str, float | None, float | None]:
     lowest, text = _lower_end(words, instruments, least)
-    return labels["between"].format(least=text, most=most.text), most.finding, lowest, most.number
+    return labels["between"].format(least=text, most=most.text), most.finding or least.finding, lowest, most.number
 
 
 def _exactly(

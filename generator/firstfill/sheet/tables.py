@@ -139,8 +139,9 @@ def _settings(values: Values) -> Table:
         label = facts.unit.valves.load_holding.label
         values.used_facts += ["unit.valves.load_holding.label", "door.holding_setting"]
         setting = values.fact(facts.door.holding_setting, "door.holding_setting")
-        least = labels["at least"].format(value=lead_of(values, "holding.least"))
-        rows.append((f"{labels['settings holding']} **{label}**", str(setting), least, ""))
+        # No higher than the setting that loads, rods and injection pressure were reckoned with.
+        window = labels["from to"].format(least=lead_of(values, "holding.least"), most=setting.lead)
+        rows.append((f"{labels['settings holding']} **{label}**", str(setting), window, ""))
     headers = headers_of(values, "settings what", "settings target", "settings window", "settings written")
     return Table("settings", labels["settings"], headers, tuple(rows))
 
