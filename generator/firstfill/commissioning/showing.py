@@ -262,10 +262,12 @@ def fact_beside(fact: Quantity, facts: JobFacts) -> str:
 def fact_in_both(fact: Quantity, facts: JobFacts) -> tuple[str, str]:
     """Return a fact as it is printed, and the same in the other system behind it.
 
-    As it was written comes first; of a pressure that is read on the gauge, the unit of the gauge does.
+    As it was written comes first; of a pressure that is read on the gauge, the unit of the gauge does, and of a wind
+    that of the wind meter.
     """
     written, beside = shown_fact(fact), fact_beside(fact, facts)
-    return (beside, written) if beside and fact.kind == "gauge pressure" else (written, beside)
+    read = fact.kind == "gauge pressure" or (fact.kind == "speed" and fact.value >= _WIND_FROM)
+    return (beside, written) if beside and read else (written, beside)
 
 
 def shown_working(given: Input, facts: JobFacts) -> str:

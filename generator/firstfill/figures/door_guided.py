@@ -134,11 +134,12 @@ def draw_slide(made: DoorDrawing) -> float:
     base = max(base, 4.0)
     y = track - 7.0
     widths = (size["barrel"] * scale, size["rod"] * scale)
-    first, last = (closed, opened) if opened > closed else (opened, closed)
-    cylinder(drawing, (base, y), (base + last * scale, y), barrel * scale, widths, dashed=True)
-    cylinder(drawing, (base, y), (base + first * scale, y), barrel * scale, widths)
+    # The longer one lies below the other, so that both are seen.
+    for reach in sorted((closed, opened), reverse=True):
+        end = (base + reach * scale, y)
+        cylinder(drawing, (base, y), end, barrel * scale, widths, dashed=reach == opened)
     if values["leaf_per_rod"] > _DIRECT:
-        head = base + first * scale + _SHEAVE
+        head = base + closed * scale + _SHEAVE
         drawing.circle(head, y, _SHEAVE, fill="#fff", line=0.6)
         drawing.line(head, y - _SHEAVE, base, y - _SHEAVE, 0.5)
         drawing.path(f"M{head:.2f} {y + _SHEAVE:.2f}H{rear + 1.0:.2f}V{track + 1.6:.2f}", line=0.5)

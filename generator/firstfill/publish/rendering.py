@@ -163,7 +163,7 @@ def crossing(words: str) -> Markup:
 
 def ruled(lines: int) -> Markup:
     """Return the address of a picture for the back of a page: lines to write notes on, wherever a page stays empty."""
-    drawn = "".join(f"M0 {9 * line}H188" for line in range(1, lines + 1))
+    drawn = "".join(f"M1 {9 * line}H187" for line in range(1, lines + 1))
     picture = (
         f"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 188 {9 * lines + 1}' preserveAspectRatio='none'>"
         f"<path d='{drawn}' stroke='%23000' stroke-width='0.12' stroke-dasharray='0.3 1.2'/></svg>"

@@ -107,7 +107,7 @@ def holds_table(values: Values, stage: BleedStage) -> Table:
     columns = [labels["holds round"]]
     for way in stage.directions:
         columns.append(labels["holds seconds"].format(control=values.names[way].control))
-        columns.append(labels["holds gauge"].format(gauge=f"**{gauge}**"))
+        columns.append(labels["holds gauge"].format(gauge=f"**{gauge}**", unit=unit_of(values, "gauge")))
     # With vents a row ends at so much fall in all, which is added up as it is read.
     seen, summed = ("holds bubbles", "holds falls") if vented else ("holds foam", "holds volume")
     level, volume = unit_of(values, "level"), unit_of(values, "volume")

@@ -110,19 +110,19 @@ def circuit_rows(values: Values) -> dict[str, Any] | None:
     facts, labels, stages = values.commissioning.facts, values.labels, values.commissioning.stages
     rods = values.commissioning.ledger.get("oil.fill_rods")
     out = rods is not None and rods.value == "out"
-    pumped: dict[tuple[Direction, bool], list[BleedStage]] = {}
+    pumped: dict[tuple[Direction, bool, bool], list[BleedStage]] = {}
     for stage in stages:
         for way in stage.directions:
-            pumped.setdefault((way, stage.shut), []).append(stage)
+            over = stage.shut or row_circumstances(values.commissioning, stage)["over-relief"]
+            pumped.setdefault((way, stage.shut, over), []).append(stage)
     if not pumped:
         return None
     states, said = [], []
-    for (way, shut), rows in pumped.items():
+    for (way, shut, over), rows in pumped.items():
         view = values.names[way]
         control = view.control.replace("**", "")
         extends = (way == "off") != out
         openings = [labels["figure rows row"].format(row=row.number, opening=opening_text(values, row)) for row in rows]
-        over = shut or any(row_circumstances(values.commissioning, row)["over-relief"] for row in rows)
         states.append(
             {
                 "control": labels["figure rows held"].format(control=control),

@@ -33,9 +33,12 @@ def mark_of(values: Values, mark: str) -> tuple[str, str]:
     return stated.label, shown_fact(stated.height)
 
 
-def unit_of(values: Values, what: Literal["level", "volume"]) -> str:
-    """Return the unit a level or a volume is written in on this job."""
-    lead = instruments_of(values.commissioning.facts).lead("level" if what == "level" else "")
+def unit_of(values: Values, what: Literal["level", "volume", "gauge"]) -> str:
+    """Return the unit that a level, a volume or the gauge is written in on this job."""
+    instruments = instruments_of(values.commissioning.facts)
+    if what == "gauge":
+        return unit_word(values.labels, unit_label(instruments.gauge_unit))
+    lead = instruments.lead("level" if what == "level" else "")
     row = kind_named("length" if what == "level" else "volume")
     return unit_word(values.labels, unit_label(row.us if lead == "us" else row.metric))
 

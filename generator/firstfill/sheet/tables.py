@@ -19,7 +19,7 @@ from firstfill.sheet.front import scale_said
 from firstfill.sheet.lists import cylinder_names, items
 from firstfill.sheet.plan import Plan, PlannedStep
 from firstfill.sheet.steps import text_of
-from firstfill.sheet.table_parts import first_of, headers_of, lead_of, mark_of, said_of
+from firstfill.sheet.table_parts import first_of, headers_of, lead_of, mark_of, said_of, unit_of
 from firstfill.sheet.terms import term
 from firstfill.sheet.view import Values
 from firstfill.sheet.words import EntryFile, Words
@@ -142,7 +142,8 @@ def _settings(values: Values) -> Table:
         # No higher than the setting that loads, rods and injection pressure were reckoned with.
         window = labels["from to"].format(least=lead_of(values, "holding.least"), most=setting.lead)
         rows.append((f"{labels['settings holding']} **{label}**", str(setting), window, ""))
-    headers = headers_of(values, "settings what", "settings target", "settings window", "settings written")
+    headers = headers_of(values, "settings what", "settings target", "settings window")
+    headers = (*headers, labels["settings written"].format(unit=unit_of(values, "gauge")))
     return Table("settings", labels["settings"], headers, tuple(rows))
 
 

@@ -71,7 +71,7 @@ class FirstfillPlugin(BasePlugin[FirstfillOptions]):  # type: ignore[no-untyped-
         self._pages = {page.path: page for page in site_pages(self._contents)}
         config.use_directory_urls = False  # the pages must open from a disk
         config.theme["font"] = False  # nothing is loaded from another host
-        config.theme["features"] = ["navigation.prune", "navigation.top", "toc.integrate"]
+        config.theme["features"] = ["navigation.prune", "toc.integrate"]
         config.theme["palette"] = {"scheme": "default", "primary": "black", "accent": "black"}
         config.theme.static_templates.discard("404.html")  # a theme's page without labels; a host has its own
         if STYLE_PATH not in config.extra_css:
