@@ -73,8 +73,14 @@ def assert_heads(sheet: Sheet, pdf: bytes) -> None:
     pages = texts(pdf)
     before = {step.number: step for phase in sheet.phases for block in phase.blocks for step in block.steps}
     state = sheet.phases[0].blocks[0].entering.text
+    last = max(
+        place for place, page in enumerate(pages, start=1) if any(stands(one, flat(page)) for one in before.values())
+    )
     for place, page in enumerate(pages, start=1):
         text = flat(page)
+        # Behind the steps and the record stands what is read in any state of the job.
+        if place > last and flat(sheet.labels["record"]) not in text:
+            state = sheet.labels["state any"]
         who = sheet.identity
         for said in (who.number, who.site, who.unit, who.serial, who.fingerprint, who.issued):
             assert said in text, (place, said)

@@ -332,3 +332,18 @@ def test_printed_it_hides_no_step_message_or_value(places: dict[str, Path], tab:
     shown = page.evaluate(count)
     page.emulate_media(media="print")
     assert page.evaluate(count) == shown > 50
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("name", ["start", "plain start"])
+def test_a_sheet_is_found_by_its_place(places: dict[str, Path], tab: Any, name: str, width: int) -> None:
+    page = tab(width).go(places[name])
+    rows = page.locator("[data-words]")
+    assert rows.count() == len(contents().sheets)
+    page.locator("[data-find]").fill("Dray")
+    assert [row for row in rows.all() if row.is_visible()] != []
+    assert all("Dray mill gate" in row.inner_text() for row in rows.all() if row.is_visible())
+    assert not page.locator(".none").is_visible()
+    page.locator("[data-find]").fill("nowhere at all")
+    assert [row for row in rows.all() if row.is_visible()] == []
+    assert page.locator(".none").is_visible()
