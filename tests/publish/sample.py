@@ -147,9 +147,10 @@ def lockout_block(prefix: str, identity: str) -> Block:
             boxes,
             before=ON if place < 5 else LOCKED,
             after=ON if place < 4 else LOCKED,
-            details=("Lines: pins M, one after the other, pressed for 10 s, at the valve block.",)
-            if place == 5
-            else (),
+            details={
+                5: ("Lines: pin M of S1, S2, S1 again, 10 s each.",),
+                7: ("**P1**, lines: while you press pin M of S2, then of S1",),
+            }.get(place, ()),
             if_not=IfNot(f"Pressure is still trapped. Go back to {prefix}5.", f"{identity}.5", f"{prefix}5")
             if place == 7
             else None,

@@ -90,7 +90,9 @@ def test_card(sheets: dict[str, Any], job: str) -> None:
             # Each level stands in a line of its own, without the dot between them.
             assert all(flat(part) in text for part in number.value.split(" · ")), number.id
     assert (text.count(sheet.labels["unusable"]) == 2) == (job == STOPPED)
-    said = [flat(detail) in text for step in sheet.lockout.steps for detail in step.details]
+    # The reading of the first zero says on every card how its gauge comes to see the lines.
+    assert all(flat(detail) in text for detail in sheet.lockout.steps[6].details)
+    said = [flat(detail) in text for step in sheet.lockout.steps for detail in step.details if step.number != "LO 7"]
     assert len(said) >= 2
     assert all(said) or not any(said)
     # The short paper of one job leaves no room for them.
@@ -107,6 +109,9 @@ def test_card_of_a_translation(translated: Sheet) -> None:
     pdf = pdf_bytes(card_html(translated), translated, "card")
     assert len(reader(pdf).pages) == 1
     assert flat(translated.identity.translation) in flat(texts(pdf)[0])
+    (seen,) = translated.lockout.steps[6].details
+    assert flat(seen) in flat(texts(pdf)[0])
+    assert "mientras quien lee pulsa M de S2 y luego de S1" in seen
 
 
 def test_pages_of_a_translation_stay_where_a_printer_reaches(translated: Sheet) -> None:

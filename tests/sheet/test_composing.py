@@ -193,7 +193,47 @@ def test_every_gauge_of_a_closed_volume_is_read_at_each_lockout(sheet: Sheet, co
         last = ends if block.id == "dead.lockout" else block.steps[-1]
         assert len(block.steps[6].boxes) + len(last.boxes) == gauges
         isolators = facts.unit.gauge.isolator is not None
-        assert len(block.steps[4].details) + len(last.details) == len(facts.unit.trapped_volumes) + isolators
+        still = sum(volume.each is None and volume.read_while is None for volume in facts.unit.trapped_volumes.values())
+        wanted = len(facts.unit.trapped_volumes) + isolators + still
+        assert len(block.steps[4].details) + len(last.details) == wanted
+
+
+# The unit's own gauge stands on the pump side of a tandem centre, which joins it to the tank: at rest it is at zero
+# whatever the valve shuts in. S1 joins the cap line to it and opens the rod line to the tank, S2 the other way round.
+ZERO_SEEN = {
+    "brackwater-lifeboat-shed": ("**P1**, lines", "while you press pin M of S2, then of S1"),
+    "cala-cercetilla-lifeboat-shed": ("**P1**, lines", "while you press pin M of S2, then of S1"),
+    "harrowmoss-machine-shed": ("**P1**, lines", "while you press pin M of S2, then of S1"),
+    "oddernsay-research-hangar": ("**MP**, lines", "while you press pin HN of Y2, then of Y1"),
+    # One drive alone has an override, and it leads to the tank: the line has a gauge of its own.
+    "quernholt-tower-shed": ("**ML**, lines", ""),
+    "saltmarrow-depot": ("**ML**, lines", ""),
+}
+
+
+def test_each_reading_of_the_lines_says_how_their_zero_is_seen(sheet: Sheet, computed: Commissioning) -> None:
+    label, way = ZERO_SEEN[computed.facts.id]
+    read = [step for _, _, step in _steps(sheet) if any(box.label == label for box in step.boxes)]
+    assert len(read) >= sum(1 for _ in _lockouts(sheet))
+    assert {step.place for step in read} == {sheet.labels["place unit"]}
+    for step in read:
+        assert step.details == ((f"{label}: {way}",) if way else ())
+    (row,) = [row for row in sheet.tables["trapped"].rows if row[0] == sheet.labels["volume lines"]]
+    gauge = label.split("**")[1]
+    assert row[3] == (f"{gauge} {way}" if way else gauge)
+
+
+def test_with_the_ends_let_down_a_gauge_is_named_only_where_it_shows_the_lines(
+    sheet: Sheet, computed: Commissioning
+) -> None:
+    label, way = ZERO_SEEN[computed.facts.id]
+    ends = [step for _, _, step in _steps(sheet) if step.action.startswith("Let down the ends")]
+    assert ends
+    for step in ends:
+        assert [detail for detail in step.details if "still at zero" in detail] == (
+            [] if way else [f"{label}: still at zero"]
+        )
+        assert computed.facts.unit.gauge.label not in step.expected
 
 
 def test_the_printed_count_of_lockouts_is_that_of_the_sheet(sheet: Sheet) -> None:

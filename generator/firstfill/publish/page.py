@@ -10,7 +10,7 @@ from firstfill.figures import SightGlass, strip_height
 from firstfill.figures.text_width import text_width
 from firstfill.publish.naming import file_name
 from firstfill.publish.rendering import plain, rendered, writing_columns
-from firstfill.sheet.document import Box, Circuit, Sheet
+from firstfill.sheet.document import Box, Circuit, Sheet, Step
 
 __all__ = ["card_html", "print_html", "sheet_values", "working_html"]
 
@@ -36,6 +36,7 @@ _LONGEST_STRIP = 250.0  # mm: what fits on Letter, the shorter of the two papers
 _FOLD = {"A4": 139.5, "Letter": 130.7}
 _CARD_HEIGHT = {"A4": 277.0, "Letter": 259.4}
 _POINT = 25.4 / 72  # mm
+_PROVED = frozenset({"zero", "ends"})
 _ROW, _HIGH_ROW = 7.5, 9.4  # mm, a row of the card's set values, frame included
 _FREE = 1.0  # mm between the strip of the card and the fold
 _HALF_PAGE = 150.0  # mm: a strip longer than this leaves too little room below it
@@ -131,7 +132,7 @@ def card_html(sheet: Sheet) -> str:
     # Below the strip: a fold across a scale makes it unreadable where it is read to the millimetre.
     above = max(_FOLD[sheet.identity.paper], strips[fitting[0]] + _FREE if fitting else 0.0)
     room = _CARD_HEIGHT[sheet.identity.paper] - above
-    # First how each volume is let down, then higher rows to write in: each where it fits.
+    # First how each volume is let down, not only how it is read, then higher rows to write in: each where it fits.
     ways = _below_strip(sheet, beside=tall, ways=True, row=_ROW) <= room
     roomy = _below_strip(sheet, beside=tall, ways=ways, row=_HIGH_ROW) <= room
     more = {
@@ -139,10 +140,16 @@ def card_html(sheet: Sheet) -> str:
         "strip": fitting[0] if fitting else "",
         "tall": tall,
         "roomy": roomy,
-        "ways": ways,
+        "told": [step.id for step in sheet.lockout.steps if ways or _proves(step)],
         "fold": above,
     }
     return rendered("card.html.j2", {**sheet_values(sheet), **more})
+
+
+def _proves(step: Step) -> bool:
+    """Tell whether a step reads the first zero of a lockout: a card says how, or that zero says nothing."""
+    before, after = step.before, step.after
+    return before is not None and after is not None and before.pressure not in _PROVED and after.pressure in _PROVED
 
 
 def _below_strip(sheet: Sheet, *, beside: bool, ways: bool, row: float) -> float:
@@ -155,7 +162,7 @@ def _below_strip(sheet: Sheet, *, beside: bool, ways: bool, row: float) -> float
     size = 11.0
     columns = ((sheet.lockout.steps, 93.0), (sheet.release.steps, 62.0))
     counted = [
-        sum(lines(" ".join((one.action, *(one.details if ways else ()))), size, wide) for one in given)
+        sum(lines(" ".join((one.action, *(one.details if ways or _proves(one) else ()))), size, wide) for one in given)
         for given, wide in columns
     ]
     steps = max(counted) * size * 1.1 * _POINT

@@ -13,7 +13,7 @@ from firstfill.sheet.said import Said, View, Written
 from firstfill.sheet.terms import term
 from firstfill.sheet.view import Values
 from firstfill.specs.models.common import OUTSIDE_THE_LINE
-from firstfill.specs.models.power_unit import TrappedVolume
+from firstfill.specs.models.trapped_volume import TrappedVolume
 
 __all__ = ["cylinder_names", "items"]
 
@@ -38,6 +38,19 @@ def _place(values: Values, place: str | None) -> str:
 
 def _seen(values: Values, volume: TrappedVolume, keys: str) -> Written:
     return Written(_place(values, volume.seen_from), (f"{keys}.seen_from",))
+
+
+def _read_while(volume: TrappedVolume, keys: str) -> Written:
+    return Written(volume.read_while or "", (f"{keys}.read_while",))
+
+
+def _gauge_read(values: Values, volume: TrappedVolume, keys: str) -> Written:
+    """Return what stands on the gauge of a volume, and how it is read where it sees the volume only then."""
+    gauge, facts = str(values.fact(volume.gauge, f"{keys}.gauge")), (f"{keys}.gauge",)
+    if volume.read_while is None:
+        return Written(gauge, facts)
+    said = values.labels["trapped gauge while"].format(gauge=gauge, act=volume.read_while)
+    return Written(said, (*facts, f"{keys}.read_while"))
 
 
 def _any(_: TrappedVolume) -> bool:
@@ -70,7 +83,7 @@ def _volumes(values: Values, wanted: Callable[[TrappedVolume], bool] = _any) -> 
             values.plain(
                 name=_label(values, "volume", identity),
                 way=values.fact(volume.relieved_by, f"{keys}.relieved_by"),
-                gauge=values.fact(volume.gauge, f"{keys}.gauge"),
+                gauge=_gauge_read(values, volume, keys),
                 at=Written(term(values.labels, volume.let_down_at), (f"{keys}.relieved_at",)),
                 where=_seen(values, volume, keys),
                 each=volume.each or "",
@@ -87,13 +100,13 @@ def _gauges(values: Values, wanted: Callable[[TrappedVolume], bool] = _any) -> l
         keys = f"unit.trapped_volumes.{identity}"
         gauge, facts = str(values.fact(volume.gauge, f"{keys}.gauge")), (f"{keys}.gauge",)
         name = _label(values, "volume", identity)
+        said = {"where": _seen(values, volume, keys), "read_while": _read_while(volume, keys)}
         if volume.each is None:
-            label = Written(f"**{gauge}**, {name}", facts)
-            found.append(values.plain(label=label, where=_seen(values, volume, keys)))
+            found.append(values.plain(label=Written(f"**{gauge}**, {name}", facts), **said))
             continue
         for cylinder in cylinder_names(values):
             label = Written(values.labels["cylinder of"].format(gauge=f"**{gauge}**", cylinder=cylinder), facts)
-            found.append(values.plain(label=label, where=_seen(values, volume, keys)))
+            found.append(values.plain(label=label, **said))
     return found
 
 

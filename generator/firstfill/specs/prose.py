@@ -18,7 +18,7 @@ from firstfill.specs.nodes import Items, Node, Text
 __all__ = ["in_words", "prose_of"]
 
 # Keys whose words are for a reader; where one of them takes one of a few words, that word is the program's.
-_PROSE = frozenset({"where", "how", "relieved_by", "reached_from", "at", "seen_from", "devices", "words"})
+_PROSE = frozenset({"where", "how", "relieved_by", "read_while", "reached_from", "at", "seen_from", "devices", "words"})
 _PARTS = ("job", "door", "unit", "fluid")
 
 

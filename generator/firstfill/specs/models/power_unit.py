@@ -47,6 +47,7 @@ from firstfill.specs.models.quantity_fields import (
     YesNo,
 )
 from firstfill.specs.models.reservoir import Reservoir
+from firstfill.specs.models.trapped_volume import TrappedVolume
 from firstfill.specs.models.valves import Valves
 
 __all__ = [
@@ -70,7 +71,6 @@ __all__ = [
     "StrainerLoss",
     "Suction",
     "TemperatureLimit",
-    "TrappedVolume",
 ]
 
 
@@ -250,42 +250,6 @@ class Gauge(SpecModel):
         consistency.in_order(self.division, self.full_scale, "a division smaller than the full scale")
 
 
-class TrappedVolume(SpecModel):
-    """A closed volume: where and how it is let down on a dead unit, and where its zero is read.
-
-    ``each`` says that every cylinder has its own. ``relieved_at`` is where the hand stands that lets it down: not
-    stated, ``valves and cylinders`` for a volume of each cylinder, the safe side, and ``unit`` for any other.
-    """
-
-    each: Literal["cylinder"] | None = None
-    gauge: Words | None = None
-    seen_from: Place | None = None
-    relieved_at: Place | None = None
-    relieved_by: Words | None = None
-
-    @property
-    def let_down_at(self) -> Place:
-        """Where it is let down, stated or on the safe side."""
-        return self.relieved_at or ("unit" if self.each is None else "valves and cylinders")
-
-    @property
-    def read_at(self) -> Place:
-        """Where its zero is read; not stated, where it is let down."""
-        return self.seen_from or self.let_down_at
-
-    @property
-    def inside_the_line(self) -> bool:
-        """Whether somebody has to go to the cylinders to let it down, or to read that it is."""
-        return not {self.let_down_at, self.read_at} <= OUTSIDE_THE_LINE
-
-    def check(self, consistency: Consistency) -> None:
-        """Check that nobody has to stand in the sweep of a leaf to let go what may hold it, or to read that it is."""
-        for key in ("relieved_at", "seen_from"):
-            if getattr(self, key) == "sweep of the leaf":
-                remedy = "have it let down and read from outside the sweep"
-                consistency.tell("the sweep of the leaf", "a place outside it", remedy, self.fact(key))
-
-
 class Component(SpecModel):
     """A part in the path of the oil; those on the return side bear their own pressure only."""
 
@@ -364,21 +328,36 @@ class PowerUnit(CatalogueModel):
                     place = self.fact(f"{key}.{number}")
                     consistency.tell(f"{word} a second time", "each once", "take one of them out", place)
         self._check_let_down(consistency)
+        self._check_zero_seen(consistency)
 
     def _check_let_down(self, consistency: Consistency) -> None:
-        """Check that no volume is let down at the unit by a part whose hand stands at a cylinder."""
+        """Check that no volume is let down or read at the unit with the hand on a part that stands at a cylinder."""
         holding = self.valves.load_holding
         there = {"the bleed valve": self.bleeding.valve.label}
         if holding is not None and holding.release is not None and holding.place == "cylinder port":
             there["the release of the holding valve at the cylinder port"] = holding.release.label
         for volume in self.trapped_volumes.values():
-            if volume.let_down_at not in OUTSIDE_THE_LINE:
-                continue
-            for part, label in there.items():
-                if names_part(volume.relieved_by, label):
-                    found = f"{label}, {part}, let down at the {volume.let_down_at}"
-                    remedy = "write relieved_at: valves and cylinders, or another way down"
-                    consistency.tell(found, "a place at the cylinders", remedy, volume.fact("relieved_by"))
+            acts = (
+                ("relieved_by", volume.let_down_at, "let down at", "relieved_at", "way down"),
+                ("read_while", volume.read_at, "worked by who reads at", "seen_from", "way to see it"),
+            )
+            for key, at, done, place, way in acts:
+                if at not in OUTSIDE_THE_LINE:
+                    continue
+                for part, label in there.items():
+                    if names_part(getattr(volume, key), label):
+                        remedy = f"write {place}: valves and cylinders, or another {way}"
+                        found = f"{label}, {part}, {done} the {at}"
+                        consistency.tell(found, "a place at the cylinders", remedy, volume.fact(key))
+
+    def _check_zero_seen(self, consistency: Consistency) -> None:
+        """Check that no volume is read at the unit's own gauge without a word on how that gauge sees it."""
+        own = self.gauge.label
+        for volume in self.trapped_volumes.values():
+            if volume.read_while is None and names_part(volume.gauge, own):
+                found = f"{own}, the unit's own gauge, at zero at rest whatever the directional valve shuts in"
+                remedy = "state read_while, how it comes to see it, or the gauge that stands on it"
+                consistency.tell(found, "a gauge that sees this volume", remedy, volume.fact("gauge"))
 
     @property
     def pump_speed(self) -> Quantity:
