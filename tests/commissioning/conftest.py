@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 import shutil
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
 
 from firstfill.commissioning import Commissioning, commission
-from firstfill.specs import load
+from firstfill.quantities import read_quantity
+from firstfill.specs import JobFacts, load
 
 FACTS = Path(__file__).parents[2] / "unit_specs"
 
@@ -33,11 +36,25 @@ site: {{name: A depot, altitude: 120 m}}
 door: {{use: vertical-lift-4x3{door}}}
 power_unit: {{use: godwit, serial: GW-0318{unit}}}
 fluid: hv-22
-temperatures: {{fill: 16 degC, coldest_start: -5 degC, hottest_oil: 50 degC}}
+temperatures: {{coldest_start: -5 degC, fill: 16 degC, hottest_oil: 50 degC}}
 supply: {{voltage: 240 V, phases: 1, frequency: 50 Hz}}
 wiring: none
 """
 ORDERS = {"tilt-up": TILT_UP, "lift": LIFT}
+
+
+_ONE_FILL = re.compile(r", fill: (?P<fill>-?[0-9.]+ degC)(?=[,}])")
+
+
+def one_fill(text: str, job: Callable[[str], JobFacts]) -> JobFacts:
+    """Return a job whose text names one temperature at filling: a job states a range, and each end is computed so."""
+    one = _ONE_FILL.search(text)
+    facts = job(_ONE_FILL.sub("", text))
+    if one is None:
+        return facts
+    fill = read_quantity(one["fill"], "temperature")
+    temperatures = facts.job.temperatures.model_copy(update={"fill": fill})
+    return replace(facts, job=facts.job.model_copy(update={"temperatures": temperatures}))
 
 
 @dataclass(frozen=True)
@@ -82,8 +99,12 @@ def ordered(catalogue):
 
     def made(order="tilt-up", *, door="", unit="", fill=", fill: -8 degC"):
         path = catalogue / "jobs" / "a-job.yaml"
-        path.write_text(ORDERS[order].format(door=door, unit=unit, fill=fill), encoding="utf-8")
-        return Done(commission(load(catalogue).job("a-job")))
+
+        def job(text):
+            path.write_text(text, encoding="utf-8")
+            return load(catalogue).job("a-job")
+
+        return Done(commission(one_fill(ORDERS[order].format(door=door, unit=unit, fill=fill), job)))
 
     return made
 
@@ -127,6 +148,6 @@ def order():
 
     def made(**lines):
         text = HANGAR.format(**(USUAL | lines))
-        return Done(commission(library.job_from_text("a-job", text, "jobs/a-job.yaml")))
+        return Done(commission(one_fill(text, lambda one: library.job_from_text("a-job", one, "jobs/a-job.yaml"))))
 
     return made

@@ -7,12 +7,14 @@ from dataclasses import replace
 import pytest
 
 from firstfill.commissioning import commission
+from firstfill.commissioning.showing import shown
 from firstfill.errors import FactsError
 from firstfill.quantities import read_quantity
 
 WORSE_WHEN_GREATER = ("push_off_most", "push_towards_most", "hold_force", "gauge_most")
 LEAST_PRINTED = ("leaf.wind_working", "leaf.wind_to_drive", "leaf.wind_first_travel", "bleed.seconds_full_to_low")
 MOST_PRINTED = ("relief.travel", "relief.least", "relief.full_flow", "pressure.greatest", "bleed.blocking_force")
+WINDOW = ("coldest_use", "warmest_fill")
 RANK = {"ok": 0, "caution": 1, "stop": 2}
 JOBS = {
     "brackwater-lifeboat-shed": None,
@@ -70,9 +72,38 @@ def test_a_tolerance_makes_a_range_that_is_stated_not_assumed(order):
     assert done.value("oil.coldest_use") == pytest.approx(273.15 - 8.0)
 
 
-def test_a_stated_fill_is_a_point_and_colder_oil_is_another_sheet(order):
-    done = order(temperatures="coldest_start: -12 degC, fill: 3 degC")
-    assert done.value("oil.coldest_use") == pytest.approx(276.15)
+def test_oil_may_be_filled_as_cold_and_as_warm_as_the_sheet_was_computed_for(order, demonstration):
+    stated = order(temperatures="coldest_start: -12 degC, fill: 3 degC ± 2 K")
+    assert stated.value("oil.coldest_use") == pytest.approx(273.15 + 1.0)
+    assert stated.value("oil.warmest_fill") == pytest.approx(273.15 + 5.0)
+    # The Dunlin may be filled with oil of 30 °C at most, and is where nobody stated a range.
+    unknown = order(temperatures="coldest_start: -12 degC")
+    assert unknown.value("oil.coldest_use") == pytest.approx(273.15 - 12.0)
+    assert unknown.value("oil.warmest_fill") == pytest.approx(273.15 + 30.0)
+    # 35 °F ± 7 °F.
+    harrowmoss = demonstration["harrowmoss-machine-shed"]
+    limits = [shown(harrowmoss.ledger[f"oil.{name}"], harrowmoss.commissioning.facts) for name in WINDOW]
+    assert [limit.us.text for limit in limits] == ["28 °F", "42 °F"]
+
+
+@pytest.mark.parametrize(
+    ("fill", "said"),
+    [
+        ("18 degC", "18 degC alone; expected how far it may be off as well, as in 18 degC ± 4 K"),
+        ("18 degC ± 0 K", "how far it may be off as well"),
+        ("18 degC ± 0.9 K", "expected a tolerance of at least 1 K"),
+    ],
+)
+def test_one_temperature_no_oil_has_is_refused(order, fill, said):
+    with pytest.raises(FactsError, match=said):
+        order(temperatures=f"fill: {fill}, coldest_start: -8 degC")
+
+
+@pytest.mark.parametrize("fill", ["18.4 degC ± 1 K", "65 degF ± 1.8 delta degF", "18 degC +/- 1 K"])
+def test_the_narrowest_range_still_holds_a_whole_degree(order, fill):
+    done = order(temperatures=f"coldest_start: -8 degC, fill: {fill}")
+    least, most = (shown(done.ledger[f"oil.{name}"], done.commissioning.facts).metric.value for name in WINDOW)
+    assert least <= most
 
 
 def test_a_range_that_leaves_the_other_temperatures_is_refused(order):

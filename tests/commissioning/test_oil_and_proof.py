@@ -229,6 +229,37 @@ def test_pump_limits_below_the_data_are_refused_with_the_reason(order):
     assert "first measured point" in found.why
 
 
+def test_later_the_door_starts_down_to_where_pump_and_relief_valve_bear_the_oil(order):
+    # 1500 cSt are reached at −28.56 °C, which is warmer than this job asks for.
+    done = order(temperatures="coldest_start: -29.5 degC, fill: 0 degC")
+    assert done.value("oil.coldest_later") == max(done.value("oil.coldest_start"), done.value("oil.coldest_operation"))
+    assert done.value("oil.coldest_later") > 273.15 - 29.5
+
+
+def test_the_hottest_oil_is_bounded_by_the_unit_the_pump_and_the_data_of_the_oil(order):
+    def hottest(pump="running_viscosity: {least: 10 cSt}", most="60 degC"):
+        text = f"dunlin, serial: DU-2231, changes: {{pump: {{{pump}}}, oil_temperature: {{most: {most}}}}}"
+        return order(unit=text).ledger
+
+    assert hottest()["oil.hottest_use"].number == pytest.approx(273.15 + 60.0)
+    thin = hottest("running_viscosity: {least: 12 cSt}", "70 degC")
+    assert thin["oil.hottest_use"].number == thin["oil.hottest_run"].number < 273.15 + 60.0
+    # 4 cSt lie behind the last measured point of this oil, 100 °C: beyond it nobody knows.
+    ended = hottest("running_viscosity: {least: 4 cSt}", "120 degC")
+    assert ended["oil.hottest_run"].refused == "above_viscosity_data"
+    assert ended["oil.hottest_use"].number == pytest.approx(273.15 + 100.0)
+
+
+def test_bursts_come_first_below_what_is_known_to_be_thin_enough(order):
+    ledger = order(unit="dunlin, serial: DU-2231, changes: {pump: {running_viscosity: {most: 1200 cSt}}}").ledger
+    assert ledger["oil.bursts_below"].number == ledger["oil.coldest_run"].number
+    # 1800 cSt lie before the first measured point of this oil, −30 °C.
+    pump = "pump: {start_viscosity: {most: 3000 cSt}, running_viscosity: {most: 1800 cSt}}"
+    ledger = order(unit=f"dunlin, serial: DU-2231, changes: {{{pump}}}").ledger
+    assert ledger["oil.coldest_run"].refused == "below_viscosity_data"
+    assert ledger["oil.bursts_below"].number == pytest.approx(273.15 - 30.0)
+
+
 def test_altitude_counts_at_its_upper_end(order):
     wide = order(altitude="7700 ft ± 500 ft")
     plain = order(altitude="8200 ft")

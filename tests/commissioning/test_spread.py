@@ -214,9 +214,13 @@ def test_what_is_guarded():
     pressures = ["pressure.greatest", *(f"pressure.trapped_{volume}" for volume in ("cap", "lines", "rod"))]
     assert sorted(GUARDED) == [
         *OF_VENTS,
+        "oil.bursts_below",
+        "oil.coldest_later",
+        "oil.coldest_run",
         "oil.coldest_start",
         "oil.coldest_use",
         "oil.hottest_run",
+        "oil.hottest_use",
         *pressures,
     ]
     assert all(FINDINGS[name].rounded in {"up", "down"} for name in GUARDED)
@@ -242,8 +246,14 @@ def test_a_guarded_limit_is_printed_on_the_safe_side_of_its_uncertainty(order, r
         if finding.refused:
             continue
         printed = shown(finding, done.commissioning.facts)
-        # The coldest oil of the filling is a limit that was chosen, with no uncertainty of its own.
-        chosen = name == "oil.coldest_use" and finding.number == done.commissioning.facts.job.temperatures.fill.value
+        # What job and unit state is a limit that was chosen, with no uncertainty of its own.
+        facts = done.commissioning.facts
+        stated = {
+            "oil.coldest_use": facts.job.temperatures.fill,
+            "oil.coldest_later": facts.job.temperatures.coldest_start,
+            "oil.hottest_use": facts.unit.oil_temperature.most,
+        }
+        chosen = name in stated and finding.number == stated[name].value
         # At the cap ends of this door stands what is held there, which is stated.
         chosen = chosen or name == "pressure.trapped_cap"
         assert (finding.uncertainty is None or finding.uncertainty == 0.0) == chosen

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import pytest
 
+from firstfill.commissioning import commission
 from firstfill.errors import OutsideValidity
 from firstfill.hydraulics.oil import expansion_at, expansion_at_15, oil_density, thermal_growth, volume_factor
 from firstfill.hydraulics.tank_states import level_per_kelvin
 from firstfill.hydraulics.viscosity import viscosity_between, viscosity_temperature
 from firstfill.quantities import read_quantity
+from firstfill.specs import load
 from outside.agreement import agrees
 
+ROOT = Path(__file__).parents[2]
 CELSIUS, MM2 = 273.15, 1e-6
 
 # ISO 3448 (= ASTM D2422): mid-point of each grade at 40 °C, limits ± 10 %.
@@ -108,6 +112,26 @@ def test_d341_solved_for_temperature(at_40, at_100, celsius, viscosity):
     found = viscosity_temperature(viscosity * MM2, *through_40_and_100(at_40, at_100))
     # 0.05 % of viscosity is 0.03 K on these lines.
     agrees(viscosity_temperature, "ASTM D341, table of another program", found - CELSIUS, celsius, within=0.03)
+
+
+# ASTM D341 solved for T, worked by hand with the two points on either side, 15 mm²/s at 40 °C and 3.8 at 100 °C:
+# log log Z is 0.0776947 at 2.4957525 = log 313.15, −0.184946 at 2.5718834 = log 373.15, and 0.0125772 at 10 mm²/s:
+# log T = 2.4957525 + 0.0651175/0.2626407 · 0.0761309 = 2.514628. So at 2450 (−40 °C), 330 (−20 °C) and 800 mm²/s:
+# 0.5301087 at 2.3676354, 0.401303 at 2.4033779, 0.4629173 at log T = 2.3676354 + 0.0671914/0.1288057 · 0.0357425.
+BY_HAND = [
+    (10, (40, 15, 100, 3.8), 53.91, "harrowmoss-machine-shed", "oil.hottest_use"),
+    (800, (-40, 2450, -20, 330), -29.77, "oddernsay-research-hangar", "oil.bursts_below"),
+]
+
+
+@pytest.mark.parametrize(("viscosity", "points", "celsius", "job", "name"), BY_HAND)
+def test_where_the_oil_of_a_job_is_too_thin_or_too_thick_to_run_on(viscosity, points, celsius, job, name):
+    colder, thick, warmer, thin = points
+    line = (colder + CELSIUS, thick * MM2, warmer + CELSIUS, thin * MM2)
+    found = viscosity_temperature(viscosity * MM2, *line) - CELSIUS
+    agrees(viscosity_temperature, "ASTM D341 by hand", found, celsius, within=0.01)
+    computed = commission(load(ROOT / "unit_specs").job(job)).ledger[name]
+    assert computed.number - CELSIUS == pytest.approx(celsius, abs=0.01)
 
 
 # API MPMS 11.1 / ASTM D1250, lubricating oils: volume correction factor CTL, and density. Computed with another

@@ -39,6 +39,15 @@ JOBS = (
     "saltmarrow-depot",
 )
 STOPPED = "quernholt-tower-shed"
+# Each job states its coldest start, and pump and relief valve bear that cold: this is what its card says for later use.
+COLDEST = {
+    "brackwater-lifeboat-shed": "−8 °C (18 °F)",
+    "cala-cercetilla-lifeboat-shed": "−2 °C",
+    "harrowmoss-machine-shed": "0 °F (−17 °C)",
+    "oddernsay-research-hangar": "−32 °C (−25 °F)",
+    "quernholt-tower-shed": "−5 °C",
+    "saltmarrow-depot": "−5 °C",
+}
 _PRINTED: dict[str, bytes] = {}
 
 
@@ -86,9 +95,13 @@ def test_card(sheets: dict[str, Any], job: str) -> None:
     for step in (*sheet.lockout.steps, *sheet.release.steps):
         assert flat(f"{step.number} {step.action}") in text
     for number in sheet.head_numbers:
-        if number.id in {"head.level", "head.stop", "head.relief", "head.wind", "head.cold", "level", "stop", "relief"}:
+        if number.id in {"head.level", "head.stop", "head.relief", "head.wind", "level", "stop", "relief"}:
             # Each level stands in a line of its own, without the dot between them.
             assert all(flat(part) in text for part in number.value.split(" · ")), number.id
+    assert flat(f"Do not start with oil colder than {COLDEST[job]}") in text
+    # 1002 mm²/s at −32 °C, thicker than the 800 its pump may run on; no other job gets there.
+    bursts = flat("below −28 °C (−18 °F) first 8 bursts of 5 s, no drive held, resting 2 min 55 s after each.")
+    assert (bursts in text) == ("bursts" in text) == (job == "oddernsay-research-hangar")
     assert (text.count(sheet.labels["unusable"]) == 2) == (job == STOPPED)
     # The reading of the first zero says on every card how its gauge comes to see the lines.
     assert all(flat(detail) in text for detail in sheet.lockout.steps[6].details)

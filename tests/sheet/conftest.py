@@ -46,7 +46,7 @@ site: {{name: A shed, altitude: 6 m}}
 door: {{use: {door}}}
 power_unit: {{use: dunlin, serial: DU-2231{unit}}}
 fluid: hv-22
-temperatures: {{coldest_start: -8 degC, fill: -8 degC}}
+temperatures: {{coldest_start: -8 degC, fill: -7 degC ± 1 K}}
 supply: {{voltage: 460 V, phases: 3, frequency: 60 Hz}}
 wiring: complete
 """

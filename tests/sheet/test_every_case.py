@@ -142,6 +142,7 @@ def test_what_is_left_out_of_the_combinations_decides_nothing(words: Words) -> N
         "alone",
         "by-weight",
         "closed-breather",
+        "cold-later",
         "complete",
         "cushion-off",
         "cushion-towards",

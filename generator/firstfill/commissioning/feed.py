@@ -198,10 +198,10 @@ def compute(w: Workings) -> None:
 
 
 def _coldest(w: Workings) -> None:
-    """Enter the coldest oil at which the relief valve stays shut in still air, and which temperature is printed.
+    """Enter the coldest oil at which the relief valve stays shut in still air, and which temperatures are printed.
 
-    Pushes, winds and settings are computed for the oil of the filling: colder oil is another sheet, even where pump and
-    relief valve would bear it.
+    Pushes and gauge bands of bleeding are computed for the oil of the filling: colder oil is another sheet, even where
+    pump and relief valve would bear it. Later the door starts as cold as the job was checked for.
     """
     ledger = w.ledger
     oil = oil_in_temperature(w)
@@ -227,8 +227,9 @@ def _coldest(w: Workings) -> None:
     limits: dict[str, Input] = {
         name: given for name, given in (("start", start), ("operation", operation)) if given.refused not in _BELOW
     }
-    limits["fill"] = w.conditions.coldest_fill
-    ledger.pick("oil.coldest_use", "most", candidates=limits, also=(start, operation))
+    filling, later = w.conditions.coldest_fill, w.conditions.coldest
+    ledger.pick("oil.coldest_use", "most", candidates={**limits, "fill": filling}, also=(start, operation))
+    ledger.pick("oil.coldest_later", "most", candidates={**limits, "job": later}, also=(start, operation))
 
 
 def _motions(w: Workings) -> Bundle:

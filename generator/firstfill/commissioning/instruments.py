@@ -250,6 +250,7 @@ def made_for(way: str, kind: str, instruments: Instruments, lead: System) -> Mad
     ways: dict[str, Made] = {
         "gauge": by_gauge(instruments),
         "level": by_glass,
+        "whole mm": by_glass,
         "fall": _fall(instruments),
         "level rate": _level_rate(instruments),
         "seconds": _seconds,

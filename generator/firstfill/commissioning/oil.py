@@ -18,6 +18,8 @@ from firstfill.quantities import Quantity
 
 LINE_OF_VISCOSITY = "line of the viscosity"
 
+_BELOW, _ABOVE = "below_viscosity_data", "above_viscosity_data"
+
 __all__ = [
     "compute",
     "compute_first_fill",
@@ -123,14 +125,24 @@ def density_at(w: Workings, temperature: Input) -> Finding:
 
 
 def compute(w: Workings) -> None:
-    """Enter viscosities, the density, and the temperatures the pump bears on this oil."""
+    """Enter viscosities, the density, and the temperatures that bound filling and the pump on this oil."""
     w.at_worst_fill("oil.density_fill", "most", lambda end: density_at(w, end))
     w.at_worst_fill("oil.viscosity_fill", "most", lambda end: viscosity_at(w, end))
     _viscosity_at(w, w.conditions.coldest, "oil.viscosity_coldest")
     _viscosity_at(w, w.conditions.hottest, "oil.viscosity_hottest")
+    filled: dict[str, Input] = {"unit": w.facts.unit.fill_temperature.most, "job": w.conditions.warmest_fill}
+    w.ledger.pick("oil.warmest_fill", "least", candidates=filled)
     pump = w.facts.unit.pump
     _temperature_at(w, "oil.coldest_start", pump.start_viscosity.most)
-    _temperature_at(w, "oil.hottest_run", pump.running_viscosity.least)
+    coldest = _temperature_at(w, "oil.coldest_run", pump.running_viscosity.most)
+    hottest = _temperature_at(w, "oil.hottest_run", pump.running_viscosity.least)
+    points = w.facts.fluid.viscosity
+    # Where the oil is that thick, or that thin, only outside its data, what is known ends with them.
+    thick: Input = {_BELOW: points[0].at, _ABOVE: points[-1].at}.get(coldest.refused, coldest)
+    w.ledger.pick("oil.bursts_below", "most", candidates={"oil": thick}, also=(coldest,))
+    thin: Input = points[-1].at if hottest.refused == _ABOVE else hottest
+    limits: dict[str, Input] = {"unit": w.facts.unit.oil_temperature.most, "oil": thin}
+    w.ledger.pick("oil.hottest_use", "least", candidates=limits, also=(hottest,))
 
 
 def compute_first_fill(w: Workings) -> None:

@@ -35,7 +35,7 @@ class FindingKind:
         Way its printed text is rounded: a maximum down, a minimum up, a deviation away from zero.
     show
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
-        ``level`` (whole mm), ``fall`` (whole readings of the sight glass), ``level rate`` (in the unit of the sight
+        ``level`` (whole mm), ``whole mm`` (no level), ``fall`` (whole readings of the sight glass), ``level rate`` (in the unit of the sight
         glass, by that of the thermometer), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``,
         ``whole K``, ``percent``, ``one decimal``, ``minutes`` (whole 5 s, in minutes and seconds), ``per height`` (an
         area as volume per height of the sight glass), ``jug`` (a volume in what a jug shows).
@@ -75,8 +75,8 @@ _ALL = (
         rounded="down",
     ),
     FindingKind("cylinder.spare_dead_length", "length", "retracted length − stroke − dead length", rounded="down"),
-    FindingKind("cylinder.length_closed", "length", "pin to pin, leaf closed"),
-    FindingKind("cylinder.length_open", "length", "pin to pin, leaf open"),
+    FindingKind("cylinder.length_closed", "length", "pin to pin, leaf closed", show="whole mm"),
+    FindingKind("cylinder.length_open", "length", "pin to pin, leaf open", show="whole mm"),
     FindingKind(
         "cylinder.buckling_load",
         "force",
@@ -157,7 +157,38 @@ _ALL = (
     FindingKind(
         "oil.coldest_use",
         "temperature",
-        "the warmest of both and of the coldest oil the sheet was computed for: what is printed",
+        "the warmest of both and of the coldest oil at filling the sheet was computed for: what is printed for filling",
+        rounded="up",
+        show="whole K",
+        guarded=True,
+    ),
+    FindingKind(
+        "oil.warmest_fill",
+        "temperature",
+        "warmest oil at filling the sheet was computed for, and the unit may be filled with",
+        rounded="down",
+        show="whole K",
+    ),
+    FindingKind(
+        "oil.coldest_later",
+        "temperature",
+        "the warmest of coldest start and operation and of the job's coldest start: what is printed for later use",
+        rounded="up",
+        show="whole K",
+        guarded=True,
+    ),
+    FindingKind(
+        "oil.coldest_run",
+        "temperature",
+        "oil at the pump's most running viscosity; null below the data's first point",
+        rounded="up",
+        show="whole 5 K",
+        guarded=True,
+    ),
+    FindingKind(
+        "oil.bursts_below",
+        "temperature",
+        "coldest oil known to start without bursts; the data's end where they end before",
         rounded="up",
         show="whole K",
         guarded=True,
@@ -168,6 +199,14 @@ _ALL = (
         "oil at the pump's least running viscosity",
         rounded="down",
         show="whole 5 K",
+        guarded=True,
+    ),
+    FindingKind(
+        "oil.hottest_use",
+        "temperature",
+        "the coldest of it, or of the data's last point, and of the unit's most: what is printed",
+        rounded="down",
+        show="whole K",
         guarded=True,
     ),
     FindingKind("oil.rise_per_pass", "temperature difference", "oil over the relief target, one pass", rounded="up"),

@@ -32,14 +32,15 @@ class Conditions:
     fill_ends
         The fill temperature where the job states it as one; both ends of its tolerance where it has one; where nobody
         stated it, both ends of what it may be, each marked assumed.
-    coldest_fill
-        Coldest oil that the numbers hold for.
+    coldest_fill, warmest_fill
+        Coldest and warmest oil at filling that the numbers hold for.
     """
 
     coldest: Input
     hottest: Input
     fill_ends: tuple[Input, ...]
     coldest_fill: Input
+    warmest_fill: Input
 
     @property
     def fill_is_one(self) -> bool:
@@ -112,12 +113,12 @@ def conditions_of(facts: JobFacts, ledger: Ledger) -> Conditions:
     stated = facts.job.temperatures.fill
     if stated is not None and stated.tolerance:
         least, greatest = ledger.bound(stated, "least"), ledger.bound(stated, "most")
-        return Conditions(coldest, hottest, (least, greatest), least)
+        return Conditions(coldest, hottest, (least, greatest), least, greatest)
     if stated is not None:
-        return Conditions(coldest, hottest, (stated,), stated)
+        return Conditions(coldest, hottest, (stated,), stated, stated)
     most = facts.unit.fill_temperature.most
     ends = tuple(
         ledger.assume("fill temperature", given.value, "temperature", FILL_TEMPERATURE, end=given)
         for given in (coldest, most)
     )
-    return Conditions(coldest, hottest, ends, coldest)
+    return Conditions(coldest, hottest, ends, coldest, most)

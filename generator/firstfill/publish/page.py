@@ -15,7 +15,7 @@ from firstfill.sheet.document import Box, Circuit, Sheet, Step
 __all__ = ["card_html", "print_html", "sheet_values", "working_html"]
 
 # What the card in the cover of the unit repeats, of the numbers to have in one's head.
-_CARD_NUMBERS = ("position", "level", "oil", "stop", "relief", "cold")
+_CARD_NUMBERS = ("position", "level", "oil", "stop", "relief")
 # In this order; one that stands at its steps is not repeated in front.
 _FRONT_TABLES = ("day", "levels", "bands", "people", "tools", "oil", "energies", "trapped", "lines")
 # Drawn on page 1 and not again where a block names them.

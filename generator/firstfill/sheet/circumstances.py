@@ -151,6 +151,13 @@ def _winds_differ(commissioning: Commissioning) -> bool:
     return shown(ledger["leaf.wind_first_travel"], facts).text != shown(ledger["leaf.wind_working"], facts).text
 
 
+def _cold_later(commissioning: Commissioning) -> bool:
+    """Tell whether the door may start later on oil that wants bursts first: as both temperatures are printed."""
+    ledger, facts = commissioning.ledger, commissioning.facts
+    coldest, bursts = (shown(ledger[name], facts).first for name in ("oil.coldest_later", "oil.bursts_below"))
+    return coldest is not None and bursts is not None and coldest.value < bursts.value
+
+
 def _midway(commissioning: Commissioning) -> bool:
     """Tell whether a pressure is set on the way to the final one: as printed, it is neither of the two ends."""
     ledger, facts = commissioning.ledger, commissioning.facts
@@ -177,6 +184,7 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
         "first-extension-short": _verdict(commissioning, "bleed.first_extension_fits") != "ok",
         "isolator-far": _verdict(commissioning, "site.isolator_near") != "ok",
         "air-visible": seen,
+        "cold-later": _cold_later(commissioning),
         "winds-differ": _winds_differ(commissioning),
         "midway": _midway(commissioning),
     }

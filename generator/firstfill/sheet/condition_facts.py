@@ -84,6 +84,7 @@ RESTS_ON: MappingProxyType[str, RestsOn] = MappingProxyType(
         "three-phase": _facts("job.supply.phases"),
         "single-phase": _facts("job.supply.phases"),
         "cold": _checks("oil.thin_enough_to_fill"),
+        "cold-later": RestsOn(findings=("oil.coldest_later", "oil.bursts_below")),
         "closed-breather": _facts("unit.reservoir.breather"),
         "automatic": _facts("door.control.mode"),
         "sensors": _facts("door.control.devices"),

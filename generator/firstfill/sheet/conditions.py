@@ -77,6 +77,7 @@ CONDITIONS: MappingProxyType[str, str] = MappingProxyType(
         "prop-stated": "the door states what blocks its leaf",
         "inlet-port": "the pump inlet has a port to fill it at",
         "bursts-stated": "the unit states how to start on thick oil",
+        "cold-later": "in later use the oil may be thicker than the pump may run on for long",
         "rest-stated": "the motor states how long it rests between starts",
     }
 )

@@ -46,7 +46,7 @@ _ALL = (
     Question(
         "fill",
         "temperatures.fill",
-        "Expected temperature on the day of filling",
+        "Oil temperature at filling and how far it may be off (as 18 degC +/- 4 K)",
         "not known",
         "not known; the sheet prints the numbers it moves as bands",
     ),

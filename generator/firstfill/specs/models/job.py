@@ -74,8 +74,16 @@ class UnitUse(SpecModel):
     changes: Differences | None = None
 
 
+# K: printed in whole degrees, a narrower range might hold none.
+_LEAST_TOLERANCE = 1.0
+_SLACK = 1e-9
+
+
 class Temperatures(SpecModel):
-    """Oil temperatures of the site; what is not known is taken at its unfavourable end."""
+    """Oil temperatures of the site; what is not known is taken at its unfavourable end.
+
+    ``fill`` says with its tolerance in which range the oil may be filled: all numbers of bleeding hold for it alone.
+    """
 
     fill: Temperature | None = None
     coldest_start: Temperature
@@ -85,17 +93,25 @@ class Temperatures(SpecModel):
         """Check that nothing is colder than the coldest start, or hotter than the hottest oil."""
         consistency.in_order(self.coldest_start, self.fill, "a fill not colder than the coldest start", or_equal=True)
         consistency.in_order(self.fill, self.hottest_oil, "a hottest oil not under the fill temperature", or_equal=True)
-        if self.fill is not None and self.fill.tolerance:
+        if self.fill is not None:
             self._check_range(self.fill, consistency)
         if self.fill is None:
             consistency.in_order(self.coldest_start, self.hottest_oil, "a hottest oil over the coldest start")
 
     def _check_range(self, fill: Quantity, consistency: Consistency) -> None:
-        """Check that the whole range of the fill temperature lies between the coldest start and the hottest oil."""
-        if fill.least < self.coldest_start.value:
+        """Check that the fill temperature is a range, all of it between the coldest start and the hottest oil."""
+        if not fill.tolerance:
+            said = "how far it may be off as well, as in 18 degC ± 4 K"
+            consistency.tell(f"{fill.text} alone", said, "add it, or leave fill out where nobody knows", fill)
+            return
+        if fill.tolerance < _LEAST_TOLERANCE * (1.0 - _SLACK):
+            said = "a tolerance of at least 1 K: no oil is kept closer"
+            consistency.tell(fill.text, said, "say how far it may be off", fill)
+            return
+        if fill.least < self.coldest_start.value <= fill.value:
             said = "a fill whose whole tolerance is not colder than the coldest start"
             consistency.tell(f"{fill.text} against {self.coldest_start.text}", said, "correct one of the two", fill)
-        if self.hottest_oil is not None and fill.most > self.hottest_oil.value:
+        if self.hottest_oil is not None and fill.value <= self.hottest_oil.value < fill.most:
             said = "a fill whose whole tolerance is not over the hottest oil"
             consistency.tell(f"{fill.text} against {self.hottest_oil.text}", said, "correct one of the two", fill)
 
