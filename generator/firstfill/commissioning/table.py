@@ -35,10 +35,10 @@ class FindingKind:
         Way its printed text is rounded: a maximum down, a minimum up, a deviation away from zero.
     show
         How it is printed where that is more than the kind's own way: ``gauge`` (divisions of the unit's gauge),
-        ``level`` (whole mm), ``whole mm`` (no level), ``fall`` (whole readings of the sight glass), ``level rate`` (in the unit of the sight
-        glass, by that of the thermometer), ``seconds`` (down to 5 s), ``wind`` (whole m/s), ``whole 5 K``,
-        ``whole K``, ``percent``, ``one decimal``, ``minutes`` (whole 5 s, in minutes and seconds), ``per height`` (an
-        area as volume per height of the sight glass), ``jug`` (a volume in what a jug shows).
+        ``level`` (whole mm), ``whole mm`` (no level), ``fall`` (whole readings of the sight glass), ``level rate`` (in
+        the unit of the sight glass, by that of the thermometer), ``seconds`` (down to 5 s), ``wind`` (whole m/s),
+        ``whole 5 K``, ``whole K``, ``percent``, ``one decimal``, ``minutes`` (whole 5 s, in minutes and seconds),
+        ``per height`` (an area as volume per height of the sight glass), ``jug`` (a volume in what a jug shows).
     set_on
         Instrument by which it is set, whose uncertainty it has; empty for all others.
     guarded
