@@ -221,6 +221,9 @@ def test_each_reading_of_the_lines_says_how_their_zero_is_seen(sheet: Sheet, com
     (row,) = [row for row in sheet.tables["trapped"].rows if row[0] == sheet.labels["volume lines"]]
     gauge = label.split("**")[1]
     assert row[3] == (f"{gauge} {way}" if way else gauge)
+    notes = " ".join(next(figure for figure in sheet.figures if figure.name == "circuit").values["notes"])
+    assert ("gauge of the lines" in notes) == (not way)
+    assert way or f"not drawn: gauge of the lines {gauge};" in notes
 
 
 def test_with_the_ends_let_down_a_gauge_is_named_only_where_it_shows_the_lines(

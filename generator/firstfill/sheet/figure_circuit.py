@@ -58,9 +58,17 @@ def _names(values: Values) -> list[str]:
     return [labels["figure one of"].format(count=count), ""]
 
 
-def _adjusters(values: Values) -> str:
-    valves = values.commissioning.facts.unit.valves
-    said = []
+def _not_drawn(values: Values) -> str:
+    """Return what the unit has beside what is drawn: adjusters, and the gauges that stand on a line."""
+    unit = values.commissioning.facts.unit
+    valves = unit.valves
+    said = [
+        values.labels["figure gauge of"].format(
+            volume=values.labels.get(f"volume {identity}", identity.replace("-", " ")), gauge=volume.gauge
+        )
+        for identity, volume in unit.trapped_volumes.items()
+        if volume.each is None and volume.gauge and volume.read_while is None
+    ]
     for name, part in (("cushion", valves.cushion), ("speed", valves.speed)):
         found = [adjuster.label for adjuster in part.adjusters.values()] if part else []
         if found:
@@ -74,7 +82,7 @@ def circuit_figure(values: Values) -> dict[str, Any]:
     unit, valves = facts.unit, facts.unit.valves
     holding, parts = valves.load_holding, _parts(values)
     centre = labels["figure centre"].format(centre=labels[f"figure centre {valves.directional.centre}"])
-    notes = [note for note in (centre, _adjusters(values)) if note]
+    notes = [note for note in (centre, _not_drawn(values)) if note]
     listed = "; ".join(f"{part['label']} {part['name']}" for part in parts.values())
     count = labels["figure cylinders"].format(
         count=_count(values), acting=labels[f"figure acting {facts.door.cylinders.acting}"]
