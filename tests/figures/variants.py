@@ -195,7 +195,7 @@ def bleed_circuits() -> Iterator[tuple[str, Values]]:
                     "end": end,
                     "extends": end == "cap",
                     "open": is_open,
-                    "over_relief": not is_open,
+                    "over_relief": ("partly" if end == "cap" else "never") if is_open else "always",
                 }
                 for is_open in (True, False)
                 for end in ends

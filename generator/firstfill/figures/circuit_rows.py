@@ -143,8 +143,8 @@ class _Cell:
         drawing.box(self.x + 3.0, tank + 1.5, 30.0, 4.0, fill=GREY, line=0)
         drawing.path(f"M{number(self.x + 3)} {number(tank)}v5.5h30v-5.5", line=0.9)
         relief = self.x + 30.0
-        over = state["over_relief"]
-        pipe(drawing, [(a, y + 46.5), (relief, y + 46.5), (relief, tank + 3.5)], flows=over)
+        over, dash = state["over_relief"] != "never", "1.6 1" if state["over_relief"] == "partly" else ""
+        pipe(drawing, [(a, y + 46.5), (relief, y + 46.5), (relief, tank + 3.5)], flows=over, dash=dash)
         self.under([(b, y + 46.5 - _BRIDGE), (b, y + 46.5 + _BRIDGE)])
         pipe(drawing, [(b, y + 44.0), (b, tank + 3.0)], flows=open_round)
         pipe(drawing, [(a, y + 44.0), (a, tank + 3.0)], flows=True)

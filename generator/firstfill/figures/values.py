@@ -136,7 +136,7 @@ class FlowState(TypedDict):
     open
         Whether the bleed valves (vents) are open.
     over_relief
-        Whether oil goes over the relief valve.
+        In which of these rows oil goes over the relief valve: ``never``, ``partly`` (in some) or ``always``.
     """
 
     control: str
@@ -144,7 +144,7 @@ class FlowState(TypedDict):
     end: Literal["cap", "rod"]
     extends: bool
     open: bool
-    over_relief: bool
+    over_relief: Literal["never", "partly", "always"]
 
 
 class CircuitRows(TypedDict):

@@ -118,18 +118,18 @@ def circuit_rows(values: Values) -> dict[str, Any] | None:
     facts, labels, stages = values.commissioning.facts, values.labels, values.commissioning.stages
     rods = values.commissioning.ledger.get("oil.fill_rods")
     out = rods is not None and rods.value == "out"
-    pumped: dict[tuple[Direction, bool, bool], list[BleedStage]] = {}
+    pumped: dict[tuple[Direction, bool], list[BleedStage]] = {}
     for stage in stages:
         for way in stage.directions:
-            over = stage.shut or row_circumstances(values.commissioning, stage)["over-relief"]
-            pumped.setdefault((way, stage.shut, over), []).append(stage)
+            pumped.setdefault((way, stage.shut), []).append(stage)
     if not pumped:
         return None
     states, said = [], []
-    for (way, shut, over), rows in pumped.items():
+    for (way, shut), rows in pumped.items():
         view = values.names[way]
         control = view.control.replace("**", "")
         extends = (way == "off") != out
+        over = {shut or row_circumstances(values.commissioning, row)["over-relief"] for row in rows}
         openings = [labels["figure rows row"].format(row=row.number, opening=opening_text(values, row)) for row in rows]
         states.append(
             {
@@ -138,12 +138,13 @@ def circuit_rows(values: Values) -> dict[str, Any] | None:
                 "end": "cap" if extends else "rod",
                 "extends": extends,
                 "open": not shut,
-                "over_relief": over,
+                "over_relief": "partly" if len(over) > 1 else "always" if True in over else "never",
             }
         )
         path = labels[f"figure rows {'shut' if shut else 'vent' if values.case['vent'] else 'round'}"]
         said.append(f"{control} ({view.verb}), {', '.join(openings)}: {path}")
     divider = facts.unit.valves.flow_divider
+    partly = [labels["figure rows partly"]] if any(state["over_relief"] == "partly" for state in states) else []
     return {
         "title": labels["figure rows title"],
         "description": f"{'. '.join(said)}.",
@@ -155,5 +156,5 @@ def circuit_rows(values: Values) -> dict[str, Any] | None:
         "states": states,
         "bleed": facts.unit.bleeding.valve.label,
         "relief": facts.unit.valves.relief.label,
-        "notes": [labels["figure rows note"]],
+        "notes": [labels["figure rows note"], *partly],
     }
