@@ -113,6 +113,22 @@ def test_a_wrong_answer_is_told_at_once_and_asked_again(place, run) -> None:
     assert load(Path("unit_specs")).job("sandholt-boathouse").job.site.altitude.value == pytest.approx(12.0)
 
 
+def test_an_oil_temperature_at_filling_is_asked_for_with_how_far_it_may_be_off(place, run) -> None:
+    typed = list(TYPED)
+    typed[9:10] = ["18 degC", "18 degC +/- 4 K"]
+    done = run("new", "job", typed="\n".join(typed) + "\n")
+    assert done.exit_code == 0, done.stderr
+    assert "how far it may be off (as 18 degC +/- 4 K)" in done.stderr
+    assert "18 degC alone; expected how far it may be off as well" in done.stderr
+    fill = load(Path("unit_specs")).job("sandholt-boathouse").job.temperatures.fill
+    assert (fill.value, fill.tolerance) == pytest.approx((273.15 + 18.0, 4.0))
+    before = _jobs()
+    alone = run("new", "job", "--answers", _answers(f"{ANSWERS}fill: 18 degC\n"), "--id", "sandholt-2")
+    assert alone.exit_code == 2
+    assert "18 degC alone" in alone.stderr
+    assert _jobs() == before
+
+
 def test_what_must_be_answered_is_asked_until_it_is(place, run) -> None:
     done = run("new", "job", typed="\n".join(["", "", *TYPED]) + "\n")
     assert done.exit_code == 0, done.stderr

@@ -52,7 +52,7 @@ def one_fill(text: str, job: Callable[[str], JobFacts]) -> JobFacts:
     facts = job(_ONE_FILL.sub("", text))
     if one is None:
         return facts
-    fill = read_quantity(one["fill"], "temperature")
+    fill = read_quantity(one["fill"], "temperature", facts.job.temperatures.coldest_start.location)
     temperatures = facts.job.temperatures.model_copy(update={"fill": fill})
     return replace(facts, job=facts.job.model_copy(update={"temperatures": temperatures}))
 

@@ -32,7 +32,7 @@ def _places(restraint: str) -> list[dict[str, str]]:
     made = [
         ("controls", "controls"),
         ("unit", "unit: on the wall beside the opening, outside the sweep"),
-        ("valves", "valves and cylinders; pin to pin 1510 mm closed, 2480 mm open"),
+        ("valves", "valves and cylinders; pin to pin 1505 mm closed, 2479 mm open"),
         ("sweep", "sweep of the leaf"),
         ("cabinet", "cabinet"),
         ("isolator", "isolator MAIN: wall box beside the unit"),
