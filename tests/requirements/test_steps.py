@@ -26,6 +26,7 @@ RECORDED = {
     "before.valves": "turns: those of the stage table, row by row",
     "before.vents": "turns: those of the stage table, row by row",
     "before.hoses": "as many as there are vents",
+    "fill.inlet": "oil poured at the inlet: for the balance; the level read next has the target",
     "fill.pour": "oil poured: for the balance; the level read next has the target",
     "bleed.pour": "oil poured: for the balance; the level read next has the target",
     "travel.top": "oil poured: for the balance; the level read next has the target",
@@ -58,7 +59,7 @@ RECORDED = {
     "safety.supply": "no fact states it: the leaf is held",
     "hand.list": "as many as are listed",
     "week.drift": "start and oil temperature: what the drift is read from and belongs to",
-    "week.read": "oil temperature, seals: what the level belongs to, and as many as were fitted",
+    "week.read": "oil temperature, seals, oil drawn off: what the level belongs to, and as many as were fitted",
     "run.warm": "oil temperature: waited for until the oil is thin enough by its data sheet",
 }
 _ROW = re.compile(r"-\d+(?=\.|$)")

@@ -410,7 +410,7 @@ def test_a_fact_nobody_translated_is_told_with_its_place(
 def test_words_of_the_facts_hold_to_their_numbers(words_folder: Path) -> None:
     path = words_folder / LANGUAGE / "facts.md"
     text = path.read_text(encoding="utf-8")
-    path.write_text(text.replace(strange("pressed for 10 s"), strange("pressed for 20 s")), encoding="utf-8")
+    path.write_text(text.replace(strange("again, 10 s each"), strange("again, 20 s each")), encoding="utf-8")
     told = _told(words_folder)
     assert len(told) == 2  # two units say it, each with its own pins
     assert all("lacks 10 and adds 20" in line for line in told)
