@@ -129,7 +129,9 @@ def test_card_of_a_translation(translated: Sheet) -> None:
 
 def test_pages_of_a_translation_stay_where_a_printer_reaches(translated: Sheet) -> None:
     sheet = without_figures(translated)
-    for page in reader(pdf_bytes(print_html(sheet), sheet)).pages:
+    pages = reader(pdf_bytes(print_html(sheet), sheet)).pages
+    assert flat(sheet.words["first"][-1]) in flat(pages[0].extract_text())
+    for page in pages:
         assert flat(sheet.identity.translation) in flat(page.extract_text())
         for x, y, _ in placed(page):
             assert 15 / 25.4 * 72 - 0.5 <= x <= float(page.mediabox.width) - 5 / 25.4 * 72
@@ -151,8 +153,10 @@ def test_print(sheets: dict[str, Any], job: str) -> None:
     for page in texts(pdf):
         assert sheet.labels["invented"] in flat(page)
         assert (flat(page).count(sheet.labels["unusable"]) >= 2) == (job == STOPPED)
+    first = flat(texts(pdf)[0])
+    # What is to be known before anything is touched stands on one page; a stopped job says there why it is stopped.
+    assert (flat(sheet.words["first"][-1]) in first) == (job != STOPPED)
     if job == STOPPED:
-        first = flat(texts(pdf)[0])
         assert flat(sheet.unusable[0]) in first
         assert first.index(flat(sheet.unusable[0])) < first.index(flat(sheet.head_numbers[0].value))
 
