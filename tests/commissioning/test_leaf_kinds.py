@@ -136,6 +136,7 @@ ALWAYS = {
     "relief.midway",
     "relief.window_least",
     "relief.opens",
+    "relief.opens_backed_off",
     "pressure.greatest",
     "pressure.trapped_lines",
     "holding.least",

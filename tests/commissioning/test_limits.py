@@ -128,8 +128,9 @@ def test_viscosities_against_the_limits_of_the_pump(order):
 def test_gauge_of_the_rows_against_stop_pressure_and_relief_backed_off(order):
     base = order()
     most = max(base.value(stage.name("gauge_most")) for stage in base.stages if not stage.shut) / 1e5
+    # The valve holds 12 % more at full flow than where it begins to open.
     for factor, expected in ((1 + HAIR, "ok"), (1 - HAIR, "caution")):
-        done = order(unit=unit(f"valves: {{relief: {{backed_off: {most * factor:.6f} bar}}}}"))
+        done = order(unit=unit(f"valves: {{relief: {{backed_off: {1.12 * most * factor:.6f} bar}}}}"))
         assert verdict(done, "relief.lets_bleed_flow") == expected, factor
     stop = base.value("bleed.stop_pressure") / 1e5
     for factor, expected in ((1 - HAIR, "ok"), (1 + HAIR, "stop")):

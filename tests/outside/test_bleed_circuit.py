@@ -322,11 +322,12 @@ def left_by_relief(facts, net: Net, flow: float, oil: Fluid, bound: str, split, 
     """What goes round where the relief valve, backed off, holds the gauge: at full flow over it, and just open."""
     relief = facts.unit.valves.relief
     most = relief.backed_off.value
-    if gauge <= most:
+    opens = most / (1 + relief.override.value)
+    if gauge <= opens:
         return []
     return [
         brentq(lambda part, held=held: apart(net, part, oil, bound, split).gauge - held, 0.05 * flow, flow, xtol=1e-14)
-        for held in (most, most / (1 + relief.override.value))
+        for held in ((most, opens) if gauge > most else (opens,))
     ]
 
 

@@ -223,14 +223,15 @@ def _lets_bleed_flow(w: Workings) -> None:
     if not rows:
         return
     number, most = max(rows.items(), key=lambda row: _number(row[1]))
+    opens = w.ledger.get("relief.opens_backed_off")
     judge(
         w,
         "relief.lets_bleed_flow",
         backed_off,
         most,
-        "pressure backed off ≥ gauge of every open row, high bound",
+        "pressure the valve opens at, backed off ≥ gauge of every open row, high bound",
         "physics",
-        lambda: ("ok", "") if at_least(_number(backed_off), most.number) else ("caution", "below"),
+        lambda: ("ok", "") if opens is not None and at_least(opens.number, most.number) else ("caution", "below"),
         where=str(number),
         also=rows.values(),
     )

@@ -16,7 +16,6 @@ from firstfill.hydraulics.bleed import (
     branch_share,
     fed_port_pressure,
     flow_under_relief,
-    opening_pressure,
     other_port_pressure,
 )
 from firstfill.hydraulics.bleed_amounts import turnover_time
@@ -133,13 +132,11 @@ def _held_by_relief(w: Workings, gauge: Finding) -> dict[str, Input]:
 
     With less than the whole flow over it the valve holds less than what is stated at full flow, down to its setting.
     """
-    relief = w.facts.unit.valves.relief
-    if gauge.refused or relief.backed_off is None or gauge.number <= relief.backed_off.value:
+    backed_off, opens = w.facts.unit.valves.relief.backed_off, w.ledger.get("relief.opens_backed_off")
+    if gauge.refused or backed_off is None or opens is None or gauge.number <= opens.number:
         return {}
-    opens = w.ledger.step(
-        "pressure the relief valve opens at", opening_pressure, full_flow=relief.backed_off, override=relief.override
-    )
-    return {"relief open": relief.backed_off, "relief opening": opens}
+    held: dict[str, Input] = {"relief open": backed_off} if gauge.number > backed_off.value else {}
+    return {**held, "relief opening": opens}
 
 
 def _pushes(

@@ -77,6 +77,9 @@ def compute(w: Workings) -> None:
     stop_pressure.compute(w)
     override = unit.valves.relief.override
     ledger.compute("relief.opens", opening_pressure, full_flow=target, override=override)
+    backed_off = unit.valves.relief.backed_off
+    if backed_off is not None:
+        ledger.compute("relief.opens_backed_off", opening_pressure, full_flow=backed_off, override=override)
     full_flow = ledger.compute("relief.full_flow", full_flow_pressure, setting=target)
     ledger.compute("relief.margin", margin_of, setting=target, carried=greatest)
     still = w.at_worst_fill("", "most", lambda end: still_air_pressure(w, end), "still air", "gauge pressure")

@@ -533,6 +533,13 @@ _ALL = (
         show="gauge",
     ),
     FindingKind(
+        "relief.opens_backed_off",
+        "gauge pressure",
+        "where it begins to open backed off: pressure backed off / (1 + override); absent where nobody stated that",
+        rounded="down",
+        show="gauge",
+    ),
+    FindingKind(
         "relief.most",
         "gauge pressure",
         "least of ratings, rod side, buckling at 3.5, valve range",

@@ -192,9 +192,9 @@ def job_circumstances(commissioning: Commissioning) -> dict[str, bool]:
 
 def row_circumstances(commissioning: Commissioning, stage: BleedStage) -> dict[str, bool]:
     """Return the truth of every condition that holds for one bleed row."""
-    backed_off = commissioning.facts.unit.valves.relief.backed_off
     gauge = commissioning.ledger.get(f"bleed.stage.{stage.number}.gauge_most")
-    over = backed_off is not None and gauge is not None and gauge.value is not None
+    opens = commissioning.ledger.get("relief.opens_backed_off")
+    over = gauge is not None and opens is not None and not gauge.refused and not opens.refused
     return {
         "first-row": stage.number == commissioning.stages[0].number,
         "last-row": stage.number == commissioning.stages[-1].number,
@@ -202,7 +202,7 @@ def row_circumstances(commissioning: Commissioning, stage: BleedStage) -> dict[s
         "towards-allowed": "towards" in stage.directions,
         "off-allowed": "off" in stage.directions,
         "held-row": stage.leaf_held,
-        "over-relief": over and gauge is not None and backed_off is not None and gauge.number > backed_off.value,
+        "over-relief": over and gauge is not None and opens is not None and gauge.number > opens.number,
     }
 
 
